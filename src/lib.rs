@@ -1,4 +1,12 @@
 //! gunnel: plan the rig of a small fishing boat before a hole is drilled.
+//!
+//! In reading order, each layer knowing only those above it (a test holds the arrows):
+//!
+//! - [`units`], [`shown`]: quantities with their unit, text made safe to show
+//! - [`geometry`]: the boat frame, outlines, solids, the hull's form
+//! - [`plan`]: what the person decided and measured
 
-pub mod units;
 pub mod geometry;
+pub mod plan;
+pub mod shown;
+pub mod units;

@@ -11,8 +11,7 @@ mod typed;
 
 pub use figure::{Figure, Origin};
 pub use quantity::{
-    Angle, Area, Charge, Current, Duration, Energy, Length, Mass, Moment, Power, Quantity,
-    Temperature, Voltage,
+    Angle, Area, Charge, Current, Duration, Energy, Length, Mass, Moment, Power, Quantity, Temperature, Voltage,
 };
 pub use text::{Measure, Tape, amount, fraction_of_inch};
 pub use typed::{TypedError, length_from_text, number_from_text};

@@ -43,11 +43,9 @@ impl Outline {
                     .map(|(x, y)| middle + turned(Spot::new(x, y), turn))
                     .collect(),
             ),
-            Self::Circle { middle, radius } => Polygon::new(
-                (0..16)
-                    .map(|i| middle + turned(Spot::new(radius, 0.0), f64::from(i) * 22.5))
-                    .collect(),
-            ),
+            Self::Circle { middle, radius } => {
+                Polygon::new((0..16).map(|i| middle + turned(Spot::new(radius, 0.0), f64::from(i) * 22.5)).collect())
+            }
         }
     }
 
@@ -65,9 +63,7 @@ impl Outline {
     /// Least and greatest coordinates.
     pub fn bounds(&self) -> (Spot, Spot) {
         match *self {
-            Self::Circle { middle, radius } => {
-                (middle - Spot::new(radius, radius), middle + Spot::new(radius, radius))
-            }
+            Self::Circle { middle, radius } => (middle - Spot::new(radius, radius), middle + Spot::new(radius, radius)),
             Self::Rect { .. } => self.polygon().bounds(),
         }
     }
@@ -76,9 +72,7 @@ impl Outline {
     /// (the least shift that parts them), positive the free gap.
     pub fn gap(&self, other: &Self) -> f64 {
         match (*self, *other) {
-            (Self::Circle { middle: a, radius: r }, Self::Circle { middle: b, radius: s }) => {
-                a.distance(b) - r - s
-            }
+            (Self::Circle { middle: a, radius: r }, Self::Circle { middle: b, radius: s }) => a.distance(b) - r - s,
             (Self::Circle { middle, radius }, Self::Rect { .. }) => other.gap_to_spot(middle) - radius,
             (Self::Rect { .. }, Self::Circle { middle, radius }) => self.gap_to_spot(middle) - radius,
             (Self::Rect { .. }, Self::Rect { .. }) => rect_gap(&self.polygon(), &other.polygon()),
@@ -148,10 +142,10 @@ fn rect_gap(a: &Polygon, b: &Polygon) -> f64 {
         }
         let axis = Spot::new(-edge.y / length, edge.x / length);
         let span = |p: &Polygon| {
-            p.corners.iter().map(|c| c.x * axis.x + c.y * axis.y).fold(
-                (f64::INFINITY, f64::NEG_INFINITY),
-                |(low, high), v| (low.min(v), high.max(v)),
-            )
+            p.corners
+                .iter()
+                .map(|c| c.x * axis.x + c.y * axis.y)
+                .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)))
         };
         let ((a_low, a_high), (b_low, b_high)) = (span(a), span(b));
         deepest = deepest.max((b_low - a_high).max(a_low - b_high));

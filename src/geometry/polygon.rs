@@ -27,9 +27,7 @@ impl Polygon {
     pub fn contains(&self, spot: Spot) -> bool {
         let mut inside = false;
         for (a, b) in self.edges() {
-            if (a.y > spot.y) != (b.y > spot.y)
-                && spot.x < (b.x - a.x) * (spot.y - a.y) / (b.y - a.y) + a.x
-            {
+            if (a.y > spot.y) != (b.y > spot.y) && spot.x < (b.x - a.x) * (spot.y - a.y) / (b.y - a.y) + a.x {
                 inside = !inside;
             }
         }
@@ -38,10 +36,7 @@ impl Polygon {
 
     /// Distance from a spot to the nearest edge, mm; negative when the spot is outside.
     pub fn depth_of(&self, spot: Spot) -> f64 {
-        let nearest = self
-            .edges()
-            .map(|(a, b)| distance_to_edge(spot, a, b))
-            .fold(f64::INFINITY, f64::min);
+        let nearest = self.edges().map(|(a, b)| distance_to_edge(spot, a, b)).fold(f64::INFINITY, f64::min);
         if self.contains(spot) { nearest } else { -nearest }
     }
 

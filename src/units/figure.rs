@@ -98,10 +98,7 @@ impl<Q: Quantity> Figure<Q> {
 
     /// One standard deviation in the base unit: stated, or the usual one for the origin.
     pub fn spread_base(&self) -> f64 {
-        self.spread.map_or_else(
-            || self.value.base().abs() * self.origin.usual_spread(),
-            |spread| spread.base().abs(),
-        )
+        self.spread.map_or_else(|| self.value.base().abs() * self.origin.usual_spread(), |spread| spread.base().abs())
     }
 }
 

@@ -81,11 +81,11 @@ pub fn fraction_of_inch(mm: f64) -> String {
 }
 
 /// A quantity in its base unit with a fixed number of decimals: `38.1 Ah`. Never `-0.0`.
-pub fn amount<Q: Quantity>(quantity: Q, decimals: usize) -> String {
+pub fn amount<Q: Quantity>(quantity: Q, decimals: u8) -> String {
     let value = quantity.base();
-    let tiny = 0.5 / 10_f64.powi(decimals as i32);
+    let tiny = 0.5 / 10_f64.powi(i32::from(decimals));
     let value = if value.abs() < tiny { 0.0 } else { value };
-    format!("{value:.decimals$} {}", Q::BASE)
+    format!("{value:.*} {}", usize::from(decimals), Q::BASE)
 }
 
 #[cfg(test)]
