@@ -5,8 +5,12 @@
 //! - [`units`], [`shown`]: quantities with their unit, text made safe to show
 //! - [`geometry`]: the boat frame, outlines, solids, the hull's form
 //! - [`plan`]: what the person decided and measured
+//! - [`study`]: what follows from it, computed
+//! - [`checks`]: the verdicts, with their working
 
+pub mod checks;
 pub mod geometry;
 pub mod plan;
 pub mod shown;
+pub mod study;
 pub mod units;
