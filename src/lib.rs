@@ -7,10 +7,12 @@
 //! - [`plan`]: what the person decided and measured
 //! - [`study`]: what follows from it, computed
 //! - [`checks`]: the verdicts, with their working
+//! - [`tui`]: the screen
 
 pub mod checks;
 pub mod geometry;
 pub mod plan;
 pub mod shown;
 pub mod study;
+pub mod tui;
 pub mod units;
