@@ -7,10 +7,14 @@
 //! - [`plan`]: what the person decided and measured
 //! - [`study`]: what follows from it, computed
 //! - [`checks`]: the verdicts, with their working
+//! - [`edit`]: every change as a value; undo and redo
+//! - [`session`]: plan, history and study together
 
 pub mod checks;
+pub mod edit;
 pub mod geometry;
 pub mod plan;
+pub mod session;
 pub mod shown;
 pub mod study;
 pub mod units;
