@@ -1,1 +1,2 @@
 //! gunnel.
+pub mod storage;
