@@ -1,2 +1,3 @@
 //! gunnel.
 pub mod storage;
+pub mod terminal;

@@ -357,7 +357,8 @@ impl fmt::Display for SaveError {
             ),
             Self::Torn { image, error } => write!(
                 f,
-                "the file is damaged ({error}); its old version is {image:?}, and the plan is still open here"
+                "the file is damaged ({error}); its old version is {}, and the plan is still open here",
+                paths::shown(image)
             ),
             Self::Failed { error, .. } if error.kind() == io::ErrorKind::StorageFull => {
                 write!(

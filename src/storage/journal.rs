@@ -25,7 +25,7 @@ pub const LARGEST_BYTES: u64 = 32 * 1024 * 1024;
 /// Journals that were set aside and are kept, for each plan.
 const KEPT: usize = 10;
 /// How long they are kept.
-const KEPT_FOR: Duration = Duration::from_secs(30 * 24 * 3600);
+const KEPT_FOR: Duration = Duration::from_hours(30 * 24);
 
 /// The journal of an open plan.
 #[derive(Debug)]

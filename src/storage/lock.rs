@@ -35,7 +35,7 @@ impl Lock {
         for _ in 0..ATTEMPTS {
             let mut file = open(&path).map_err(LockError::System)?;
             if let Some(kind) = source::not_a_file(&file.metadata().map_err(LockError::System)?) {
-                let says = format!("{path:?} is {kind}");
+                let says = format!("{} is {kind}", paths::shown(&path));
                 return Err(LockError::System(io::Error::other(says)));
             }
             match file.try_lock() {

@@ -164,6 +164,20 @@ pub(super) fn folder_of(path: &Path) -> &Path {
     }
 }
 
+/// `path` for the screen: a name can hold a line feed, an order to the terminal or one to turn the text round.
+pub fn shown(path: &Path) -> String {
+    let turns = |letter: char| matches!(letter, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    path.to_string_lossy()
+        .chars()
+        .flat_map(|letter| {
+            let hidden = letter.is_control() || turns(letter);
+            let escaped = hidden.then(|| letter.escape_unicode());
+            let plain = (!hidden).then_some(letter);
+            escaped.into_iter().flatten().chain(plain)
+        })
+        .collect()
+}
+
 /// What a plan is called in the state folder: some readable letters of its name and a hash of its real path, so
 /// that two plans of the same name in different folders stay apart.
 pub fn key_of(real: &Path) -> String {
@@ -292,6 +306,13 @@ mod tests {
             beside(Path::new("/a/boat.ron"), ".lock", 0),
             ".boat.ron.lock"
         );
+    }
+
+    #[test]
+    fn a_path_on_the_screen_steers_nothing() {
+        let bytes = b"/a/\xff\x1b[2J\n\xe2\x80\xaeb\xc3\xa9.ron";
+        let says = shown(Path::new(OsStr::from_bytes(bytes)));
+        assert_eq!(says, "/a/\u{fffd}\\u{1b}[2J\\u{a}\\u{202e}b\u{e9}.ron");
     }
 
     #[test]

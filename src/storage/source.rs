@@ -6,6 +6,8 @@ use std::io::{self, Read};
 use std::os::unix::fs::{FileTypeExt, MetadataExt, OpenOptionsExt};
 use std::path::{Path, PathBuf};
 
+use super::paths;
+
 /// The largest file that is read, in bytes: some hundred times a plan with everything in it.
 pub const LARGEST_BYTES: u64 = 16 * 1024 * 1024;
 /// A mark some editors put at the start of a text.
@@ -210,8 +212,7 @@ impl Trouble {
 
 impl fmt::Display for ReadError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        // Escaped, because a name can hold a line feed or an order to the terminal.
-        write!(f, "{:?}: ", self.path)?;
+        write!(f, "{}: ", paths::shown(&self.path))?;
         match &self.trouble {
             Trouble::Missing => write!(f, "no such file; check the name"),
             Trouble::Denied => write!(f, "not allowed to read it; check its permissions"),
