@@ -7,7 +7,6 @@ use std::rc::Rc;
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use ratatui::layout::Rect;
-use ratatui::prelude::Backend;
 
 use super::guard;
 
@@ -52,9 +51,6 @@ impl Screen {
     /// (The terminal's own `clear` asks it for the cursor and waits up to two seconds for the answer.)
     pub fn repaint(&mut self) -> io::Result<()> {
         let size = self.terminal.size()?;
-        self.terminal
-            .backend_mut()
-            .clear_region(ratatui::backend::ClearType::All)?;
         self.terminal
             .resize(Rect::from((ratatui::layout::Position::ORIGIN, size)))
     }
