@@ -9,6 +9,8 @@
 //! - [`checks`]: the verdicts, with their working
 //! - [`edit`]: every change as a value; undo and redo
 //! - [`session`]: plan, history and study together
+//! - [`storage`]: files, journal, lock, watch
+//! - [`terminal`]: entering and leaving the terminal, signals, input
 
 pub mod checks;
 pub mod edit;
@@ -16,5 +18,7 @@ pub mod geometry;
 pub mod plan;
 pub mod session;
 pub mod shown;
+pub mod storage;
 pub mod study;
+pub mod terminal;
 pub mod units;

@@ -1,1 +1,7 @@
-//! tests
+//! The whole program from outside: files, faults, terminals.
+
+mod child;
+mod storage_faults;
+mod storage_locks;
+mod storage_saves;
+mod terminal_endings;
