@@ -22,3 +22,7 @@ pub mod storage;
 pub mod study;
 pub mod terminal;
 pub mod units;
+
+// Lets unit tests and the test program share helpers: both call the library by its outside name.
+#[cfg(test)]
+extern crate self as gunnel;
