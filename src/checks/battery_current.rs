@@ -54,7 +54,6 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use crate::checks::test_power::{add_electric, battery, findings, load, plan};
     use crate::plan::{Chemistry, Kind};
 

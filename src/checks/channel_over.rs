@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::words::{label, list};
 use super::{Case, Check, Finding, Severity, Subject};
 use crate::plan::{Circuit, Electric, GearId};
-use crate::study::power::Draws;
+use crate::study::power::{Draws, LoadUse};
 use crate::units::{Current, amount};
 
 /// More current on a switched channel than it carries.
@@ -76,13 +76,9 @@ struct Channel<'a> {
 
 impl Channel<'_> {
     fn motor(&self) -> Option<GearId> {
-        let ids = || self.circuits.iter().map(|circuit| circuit.id);
+        let on_it = |load: &LoadUse| self.circuits.iter().any(|circuit| load.circuit == Some(circuit.id));
         let loads = &self.case.study.power.loads;
-        let turns = |load: &&_| -> bool {
-            let load: &crate::study::power::LoadUse = load;
-            load.draws == Draws::Motor && ids().any(|id| load.circuit == Some(id))
-        };
-        loads.iter().find(turns).map(|load| load.gear)
+        loads.iter().find(|load| load.draws == Draws::Motor && on_it(load)).map(|load| load.gear)
     }
 
     fn over(&self, each: Current) -> Finding {
