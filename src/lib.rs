@@ -5,9 +5,11 @@
 //! - [`units`], [`shown`]: quantities with their unit, text made safe to show
 //! - [`geometry`]: the boat frame, outlines, solids, the hull's form
 //! - [`plan`]: what the person decided and measured
+//! - [`catalogue`]: generic gear and hull classes it starts from
 //! - [`study`]: what follows from it, computed
 //! - [`checks`]: the verdicts, with their working
 
+pub mod catalogue;
 pub mod checks;
 pub mod geometry;
 pub mod plan;
