@@ -353,10 +353,7 @@ fn only_ordinary_files_are_read_and_nothing_is_waited_for() {
         matches!(trouble, Trouble::NotAFile { .. })
     });
     check(Path::new("/dev/tty"), |trouble| {
-        matches!(
-            trouble,
-            Trouble::NotAFile { .. } | Trouble::System(_)
-        )
+        matches!(trouble, Trouble::NotAFile { .. } | Trouble::System(_))
     });
     check(&place.path("missing"), |trouble| {
         matches!(trouble, Trouble::Missing)

@@ -1,6 +1,9 @@
 //! A program in a real terminal: one write a frame, no wake-ups, and every way to end, stop and go on.
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
-#![allow(clippy::print_stderr, reason = "a test that cannot run here must say so")]
+#![allow(
+    clippy::print_stderr,
+    reason = "a test that cannot run here must say so"
+)]
 
 use std::fs;
 use std::io::{Read, Write};
@@ -46,7 +49,9 @@ fn part_plays() {
     let mut screen = Screen::enter().unwrap();
     let mut shown = String::from("ready");
     loop {
-        screen.draw(|frame| frame.render_widget(shown.as_str(), frame.area())).unwrap();
+        screen
+            .draw(|frame| frame.render_widget(shown.as_str(), frame.area()))
+            .unwrap();
         match events.recv().unwrap() {
             TermEvent::Key(key) => match key.code.as_char() {
                 Some('p') => panic!("in the main thread"),
@@ -97,7 +102,12 @@ impl Show {
     fn start_command(words: &[&str]) -> Self {
         let root = tempfile::tempdir().unwrap();
         let pair = native_pty_system()
-            .openpty(PtySize { rows: 5, cols: 40, pixel_width: 0, pixel_height: 0 })
+            .openpty(PtySize {
+                rows: 5,
+                cols: 40,
+                pixel_width: 0,
+                pixel_height: 0,
+            })
             .unwrap();
         let mut command = CommandBuilder::new(words[0]);
         command.args(&words[1..]);
@@ -107,15 +117,19 @@ impl Show {
         let child = pair.slave.spawn_command(command).unwrap();
         let mut reader = pair.master.try_clone_reader().unwrap();
         let keys = pair.master.take_writer().unwrap();
-        let parser = Arc::new(Mutex::new(vt100::Parser::new(5, 40, 0)));
+        let parser = Arc::new(Mutex::new(vt100::Parser::new(
+            5.try_into().unwrap(),
+            40.try_into().unwrap(),
+            0,
+        )));
         let written = Arc::new(Mutex::new(Vec::new()));
         let (tell, changed) = channel();
         let (parse, keep) = (Arc::clone(&parser), Arc::clone(&written));
         thread::spawn(move || {
             let mut bytes = [0; 4096];
             while let Ok(length @ 1..) = reader.read(&mut bytes) {
-                parse.lock().unwrap().process(&bytes[..length]);
                 keep.lock().unwrap().extend_from_slice(&bytes[..length]);
+                parse.lock().unwrap().process(&bytes[..length]);
                 if tell.send(()).is_err() {
                     return;
                 }
@@ -148,7 +162,10 @@ impl Show {
         while !done(self.parser.lock().unwrap().screen()) {
             let left = PATIENCE.saturating_sub(start.elapsed());
             if self.changed.recv_timeout(left).is_err() {
-                panic!("never {what:?}; the screen says {:?}", self.parser.lock().unwrap().screen().contents());
+                panic!(
+                    "never {what:?}; the screen says {:?}",
+                    self.parser.lock().unwrap().screen().contents()
+                );
             }
         }
     }
@@ -204,7 +221,9 @@ impl Show {
     fn cooked(&self) -> bool {
         let modes = self.master.get_termios().unwrap();
         let modes = format!("{:?}", modes.local_flags);
-        ["ICANON", "ECHO", "ISIG"].iter().all(|mode| modes.contains(mode))
+        ["ICANON", "ECHO", "ISIG"]
+            .iter()
+            .all(|mode| modes.contains(mode))
     }
 }
 
@@ -239,18 +258,38 @@ fn what_is_typed_arrives_and_the_terminal_comes_back() {
 fn half_a_sequence_holds_nothing_up() {
     let mut show = Show::start(&[]);
     show.type_in("\x1b[<0;");
-    show.master.resize(PtySize { rows: 4, cols: 30, pixel_width: 0, pixel_height: 0 }).unwrap();
+    show.master
+        .resize(PtySize {
+            rows: 4,
+            cols: 30,
+            pixel_width: 0,
+            pixel_height: 0,
+        })
+        .unwrap();
     show.wait_for("size 30 x 4");
 }
 
 #[test]
 fn no_size_at_all_is_survived() {
     let mut show = Show::start(&[]);
+    let resize = |show: &Show, cols, rows| {
+        show.master
+            .resize(PtySize {
+                rows,
+                cols,
+                pixel_width: 0,
+                pixel_height: 0,
+            })
+            .unwrap();
+    };
     for (cols, rows) in [(0, 0), (1, 1), (0, 7), (500, 200), (0, 0), (20, 3)] {
-        show.master.resize(PtySize { rows, cols, pixel_width: 0, pixel_height: 0 }).unwrap();
+        resize(&show, cols, rows);
         show.type_in("x");
     }
-    show.wait_for("size 20 x 3");
+    show.type_in("y");
+    show.wait_for("key Char('y')");
+    resize(&show, 21, 3);
+    show.wait_for("size 21 x 3");
     show.type_in("q");
     assert_eq!(show.end(), 0);
 }
@@ -288,13 +327,20 @@ fn a_panic_anywhere_saves_gives_back_and_ends() {
         assert_eq!(show.end(), 101);
         assert!(show.flushed());
         show.is_given_back();
-        show.wait_for(words);
+        show.wait(words, |_| {
+            let written = show.written.lock().unwrap();
+            String::from_utf8_lossy(&written).contains(words)
+        });
     }
 }
 
 /// A shell with jobs, whose first stops and is fetched back when a line is typed.
-const SHELL: [&str; 4] =
-    ["bash", "-mc", "\"$@\"; echo the shell is back; read line; fg >/dev/null; echo all done", "bash"];
+const SHELL: [&str; 4] = [
+    "bash",
+    "-mc",
+    "\"$@\"; echo the shell is back; read line; fg >/dev/null; echo all done",
+    "bash",
+];
 
 #[test]
 fn a_stop_gives_the_terminal_to_the_shell_and_takes_it_again() {
@@ -333,7 +379,11 @@ fn a_lost_terminal_ends_it_however_the_signal_is_set() {
     if !works(&["script", "--version"]) || !works(&["env", "--block-signal=HUP", "true"]) {
         return;
     }
-    for setting in ["--default-signal=HUP", "--ignore-signal=HUP", "--block-signal=HUP"] {
+    for setting in [
+        "--default-signal=HUP",
+        "--ignore-signal=HUP",
+        "--block-signal=HUP",
+    ] {
         // `script` holds the terminal; killed, it takes it along.
         let words = arguments(PLAYS).join(" ");
         let command = format!("exec env {setting} '{}' {words}", program().display());
@@ -342,7 +392,10 @@ fn a_lost_terminal_ends_it_however_the_signal_is_set() {
         show.child.kill().unwrap();
         let start = Instant::now();
         while lives(player) {
-            assert!(start.elapsed() < PATIENCE, "{setting}: it lives without a terminal");
+            assert!(
+                start.elapsed() < PATIENCE,
+                "{setting}: it lives without a terminal"
+            );
             thread::sleep(Duration::from_millis(5));
         }
         assert!(show.flushed(), "{setting}");
@@ -372,7 +425,11 @@ fn a_frame_is_one_write_and_idling_is_none() {
     let before = fs::read_to_string(path).unwrap();
     thread::sleep(Duration::from_millis(1500));
     let after = fs::read_to_string(path).unwrap();
-    assert_eq!(after.strip_prefix(&before), Some(""), "an idle program made system calls");
+    assert_eq!(
+        after.strip_prefix(&before),
+        Some(""),
+        "an idle program made system calls"
+    );
     show.type_in("q");
     show.end();
     let all = fs::read_to_string(path).unwrap();
@@ -380,7 +437,11 @@ fn a_frame_is_one_write_and_idling_is_none() {
         .lines()
         .filter(|line| line.contains("write(1, \"") && line.contains("\\33["))
         .collect();
-    assert_eq!(writes.len(), 5, "entering, three frames, leaving: {writes:#?}");
+    assert_eq!(
+        writes.len(),
+        5,
+        "entering, three frames, leaving: {writes:#?}"
+    );
     for frame in &writes[1..4] {
         assert!(frame.contains("write(1, \"\\33[?2026h"), "{frame}");
         assert!(frame.contains("\\33[?2026l\","), "{frame}");
