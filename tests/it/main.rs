@@ -2,6 +2,9 @@
 
 mod child;
 mod storage_faults;
+mod storage_kills;
 mod storage_locks;
 mod storage_saves;
+mod storage_stage;
 mod terminal_endings;
+mod terminal_show;
