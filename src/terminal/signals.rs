@@ -52,7 +52,7 @@ pub fn start(
                         let _ = low_level::raise(SIGSTOP);
                     }
                     SIGCONT => {
-                        if guard::enter().is_ok() {
+                        if guard::retake().is_ok() {
                             resumed();
                         }
                     }

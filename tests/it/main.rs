@@ -4,6 +4,7 @@ mod child;
 mod storage_faults;
 mod storage_kills;
 mod storage_locks;
+mod storage_reads;
 mod storage_saves;
 mod storage_stage;
 mod terminal_endings;

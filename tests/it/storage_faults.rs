@@ -12,7 +12,6 @@ use std::os::unix::fs::{PermissionsExt, chown};
 use std::os::unix::process::CommandExt;
 
 use gunnel::storage::atomic::SaveError;
-use gunnel::storage::source;
 
 use crate::child::{can_inject, can_mount, names, wrapped};
 use crate::storage_stage::{
@@ -259,23 +258,6 @@ fn a_group_that_cannot_be_kept_loses_its_access_and_a_warning_says_so() {
         fs::metadata(&stage.plan).unwrap().permissions().mode() & 0o777,
         0o600
     );
-}
-
-#[test]
-fn a_plan_cut_or_zeroed_anywhere_is_read_as_it_is_and_never_changed() {
-    let stage = Stage::new();
-    let whole = new();
-    for part in 0..64 {
-        let cut = whole.len() * part / 64;
-        fs::write(&stage.plan, &whole[..cut]).unwrap();
-        assert_eq!(source::read(&stage.plan).unwrap().text, whole[..cut]);
-        let mut zeroed = whole.clone().into_bytes();
-        zeroed[cut..].fill(0);
-        fs::write(&stage.plan, &zeroed).unwrap();
-        let error = source::read(&stage.plan).unwrap_err().to_string();
-        assert!(error.contains(&format!("at byte {cut};")), "{error}");
-        assert_eq!(fs::read(&stage.plan).unwrap(), zeroed);
-    }
 }
 
 #[test]

@@ -5,7 +5,6 @@ use std::fs;
 use std::thread;
 use std::time::{Duration, Instant};
 
-use portable_pty::PtySize;
 use rustix::process::{Pid, Signal};
 
 use crate::child::{arguments, can_inject, program, works};
@@ -36,37 +35,20 @@ fn what_is_typed_arrives_and_the_terminal_comes_back() {
 fn half_a_sequence_holds_nothing_up() {
     let mut show = Show::start(&[]);
     show.type_in("\x1b[<0;");
-    show.master
-        .resize(PtySize {
-            rows: 4,
-            cols: 30,
-            pixel_width: 0,
-            pixel_height: 0,
-        })
-        .unwrap();
+    show.resize(30, 4);
     show.wait_for("size 30 x 4");
 }
 
 #[test]
 fn no_size_at_all_is_survived() {
     let mut show = Show::start(&[]);
-    let resize = |show: &Show, cols, rows| {
-        show.master
-            .resize(PtySize {
-                rows,
-                cols,
-                pixel_width: 0,
-                pixel_height: 0,
-            })
-            .unwrap();
-    };
     for (cols, rows) in [(0, 0), (1, 1), (0, 7), (500, 200), (0, 0), (20, 3)] {
-        resize(&show, cols, rows);
+        show.resize(cols, rows);
         show.type_in("x");
     }
     show.type_in("y");
     show.wait_for("key Char('y')");
-    resize(&show, 21, 3);
+    show.resize(21, 3);
     show.wait_for("size 21 x 3");
     show.type_in("q");
     assert_eq!(show.end(), 0);
@@ -131,8 +113,10 @@ fn a_stop_gives_the_terminal_to_the_shell_and_takes_it_again() {
         }
         show.wait_for("the shell is back");
         show.is_given_back();
+        // The stopped program is not told of this.
+        show.resize(30, 4);
         show.type_in("\n");
-        show.wait_for("size 40 x 5");
+        show.wait_for("size 30 x 4");
         assert!(!show.cooked());
         show.type_in("k");
         show.wait_for("key Char('k')");
@@ -141,6 +125,15 @@ fn a_stop_gives_the_terminal_to_the_shell_and_takes_it_again() {
         assert_eq!(show.end(), 0);
         show.is_given_back();
     }
+}
+
+#[test]
+fn after_a_stop_that_nobody_announced_all_is_drawn_anew() {
+    let show = Show::start(&[]);
+    show.signal(Signal::STOP);
+    show.signal(Signal::CONT);
+    show.wait_for("size 40 x 5");
+    assert!(!show.cooked());
 }
 
 #[test]

@@ -148,6 +148,16 @@ impl Show {
         self.keys.write_all(keys.as_bytes()).unwrap();
     }
 
+    pub fn resize(&self, cols: u16, rows: u16) {
+        let size = PtySize {
+            rows,
+            cols,
+            pixel_width: 0,
+            pixel_height: 0,
+        };
+        self.master.resize(size).unwrap();
+    }
+
     /// Waits until the screen says `words`.
     pub fn wait_for(&self, words: &str) {
         self.wait(words, |screen| screen.contents().contains(words));
