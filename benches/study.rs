@@ -1,1 +1,2 @@
+//! Benches.
 fn main() {}

@@ -1,3 +1,24 @@
-//! gunnel.
+//! gunnel: plan the rig of a small fishing boat before a hole is drilled.
+//!
+//! In reading order, each layer knowing only those above it (a test holds the arrows):
+//!
+//! - [`units`], [`shown`]: quantities with their unit, text made safe to show
+//! - [`geometry`]: the boat frame, outlines, solids, the hull's form
+//! - [`plan`]: what the person decided and measured
+//! - [`study`]: what follows from it, computed
+//! - [`checks`]: the verdicts, with their working
+//! - [`edit`]: every change as a value; undo and redo
+//! - [`session`]: plan, history and study together
+//! - [`storage`]: files, journal, lock, watch
+//! - [`terminal`]: entering and leaving the terminal, signals, input
+
+pub mod checks;
+pub mod edit;
+pub mod geometry;
+pub mod plan;
+pub mod session;
+pub mod shown;
 pub mod storage;
+pub mod study;
 pub mod terminal;
+pub mod units;

@@ -32,28 +32,18 @@ pub struct Saver {
 impl Saver {
     /// A saver that keeps its backups in the `state` folder, or none where there is no such folder.
     pub fn new(state: Option<PathBuf>) -> Self {
-        Self {
-            state,
-            backed_up: BTreeSet::new(),
-        }
+        Self { state, backed_up: BTreeSet::new() }
     }
 
     /// Replaces the file at `path` by `bytes`. `expected` is the version that was loaded or last saved; `None` says
     /// that there should be no file yet.
-    pub fn save(
-        &mut self,
-        path: &Path,
-        bytes: &[u8],
-        expected: Option<&Generation>,
-    ) -> Result<Saved, SaveError> {
+    pub fn save(&mut self, path: &Path, bytes: &[u8], expected: Option<&Generation>) -> Result<Saved, SaveError> {
         let real = paths::real_path(path).map_err(failed("following the path"))?;
         let old = Current::matching(&real, expected)?;
         if let Some(old) = &old {
             old.may_be_written()?;
             if old.about.nlink() > 1 {
-                return Err(SaveError::NeedsInPlace(InPlace::HardLinks(
-                    old.about.nlink(),
-                )));
+                return Err(SaveError::NeedsInPlace(InPlace::HardLinks(old.about.nlink())));
             }
         }
         let mut warnings = Vec::new();
@@ -70,12 +60,7 @@ impl Saver {
     }
 
     /// Keeps the old bytes once in a session, before the first save.
-    pub(super) fn back_up(
-        &mut self,
-        real: &Path,
-        old: Option<&Current>,
-        warnings: &mut Vec<Warning>,
-    ) {
+    pub(super) fn back_up(&mut self, real: &Path, old: Option<&Current>, warnings: &mut Vec<Warning>) {
         let (Some(old), false) = (old, self.backed_up.contains(real)) else {
             return;
         };
@@ -101,13 +86,8 @@ pub struct Saved {
 
 impl Saved {
     pub(super) fn of(file: &File, bytes: &[u8], warnings: Vec<Warning>) -> Result<Self, SaveError> {
-        let about = file
-            .metadata()
-            .map_err(failed("looking at the saved file"))?;
-        Ok(Self {
-            generation: Generation::of(&about, bytes),
-            warnings,
-        })
+        let about = file.metadata().map_err(failed("looking at the saved file"))?;
+        Ok(Self { generation: Generation::of(&about, bytes), warnings })
     }
 }
 
@@ -120,10 +100,7 @@ pub(super) struct Current {
 
 impl Current {
     /// The file at `real`, if it is the version that is expected (`None`: no file).
-    pub(super) fn matching(
-        real: &Path,
-        expected: Option<&Generation>,
-    ) -> Result<Option<Self>, SaveError> {
+    pub(super) fn matching(real: &Path, expected: Option<&Generation>) -> Result<Option<Self>, SaveError> {
         let (bytes, found) = match (source::read_bytes(real), expected) {
             (Err(error), None) if error.is_missing() => return Ok(None),
             (Err(error), Some(_)) if error.is_missing() => return Err(SaveError::Gone),
@@ -134,14 +111,8 @@ impl Current {
         if expected.is_some_and(|expected| !expected.same_bytes(&found)) {
             return Err(SaveError::Changed);
         }
-        let about = real
-            .symlink_metadata()
-            .map_err(failed("looking at the file"))?;
-        Ok(Some(Self {
-            about,
-            bytes,
-            real: real.to_path_buf(),
-        }))
+        let about = real.symlink_metadata().map_err(failed("looking at the file"))?;
+        Ok(Some(Self { about, bytes, real: real.to_path_buf() }))
     }
 
     /// A rename asks only the folder, so the file's own mode is asked here. A file that nobody may write was
@@ -182,9 +153,7 @@ pub fn remove_leftovers(path: &Path) -> usize {
     let is_leftover = |name: &[u8]| {
         name.strip_prefix(start)
             .and_then(|rest| rest.strip_suffix(NEIGHBOUR_END.as_bytes()))
-            .is_some_and(|middle| {
-                middle.len() == RANDOM_LETTERS && middle.iter().all(u8::is_ascii_alphanumeric)
-            })
+            .is_some_and(|middle| middle.len() == RANDOM_LETTERS && middle.iter().all(u8::is_ascii_alphanumeric))
     };
     let Ok(entries) = paths::folder_of(&real).read_dir() else {
         return 0;
@@ -219,8 +188,7 @@ fn write_neighbour(
         })?;
     file.write_all(bytes).map_err(failed("writing"))?;
     if let Some(old) = old {
-        attributes::copy(real, old, file.as_file(), warnings)
-            .map_err(failed("setting the mode"))?;
+        attributes::copy(real, old, file.as_file(), warnings).map_err(failed("setting the mode"))?;
     }
     // After a failed sync the system may drop the pages and answer the next sync with success: never try again.
     file.as_file().sync_all().map_err(failed("syncing"))?;
@@ -229,11 +197,7 @@ fn write_neighbour(
 
 /// Gives the neighbour the plan's name.
 fn put(neighbour: NamedTempFile, real: &Path, replace: bool) -> Result<File, SaveError> {
-    let put = if replace {
-        neighbour.persist(real)
-    } else {
-        neighbour.persist_noclobber(real)
-    };
+    let put = if replace { neighbour.persist(real) } else { neighbour.persist_noclobber(real) };
     put.map_err(|refused| match refused.error.kind() {
         io::ErrorKind::ResourceBusy => SaveError::NeedsInPlace(InPlace::MountPoint),
         io::ErrorKind::AlreadyExists => SaveError::Exists,
@@ -249,9 +213,7 @@ fn neighbour_start(real: &Path) -> std::ffi::OsString {
 pub(super) fn sync_folder(folder: &Path) -> io::Result<()> {
     match File::open(folder)?.sync_all() {
         Err(error)
-            if [Errno::INVAL, Errno::NOTSUP]
-                .iter()
-                .any(|errno| error.raw_os_error() == Some(errno.raw_os_error())) =>
+            if [Errno::INVAL, Errno::NOTSUP].iter().any(|errno| error.raw_os_error() == Some(errno.raw_os_error())) =>
         {
             Ok(())
         }

@@ -16,12 +16,7 @@ const LONGEST: usize = 64 * 1024;
 
 /// Gives `new` the owner, mode and attributes of the file at `real`, which `old` describes. Only a mode that cannot
 /// be set is an error: a private plan must not become a public one.
-pub(super) fn copy(
-    real: &Path,
-    old: &Metadata,
-    new: &File,
-    warnings: &mut Vec<Warning>,
-) -> io::Result<()> {
+pub(super) fn copy(real: &Path, old: &Metadata, new: &File, warnings: &mut Vec<Warning>) -> io::Result<()> {
     let fresh = new.metadata()?;
     let mut mode = old.mode() & 0o7777;
     let mut owner_kept = fresh.uid() == old.uid();
@@ -58,11 +53,7 @@ fn names(real: &Path) -> Vec<Vec<u8>> {
     let Ok(length) = rustix::fs::listxattr(real, list.as_mut_slice()) else {
         return Vec::new();
     };
-    list[..length]
-        .split(|byte| *byte == 0)
-        .filter(|name| !name.is_empty())
-        .map(<[u8]>::to_vec)
-        .collect()
+    list[..length].split(|byte| *byte == 0).filter(|name| !name.is_empty()).map(<[u8]>::to_vec).collect()
 }
 
 fn copy_one(real: &Path, name: &[u8], new: &File) -> rustix::io::Result<()> {

@@ -98,10 +98,8 @@ mod tests {
         for bytes in ["1", "2", "3", "4", "4", "4"] {
             keep(&scratch.state(), &plan, bytes.as_bytes()).unwrap();
         }
-        let kept: Vec<String> = list(&scratch.state(), &plan)
-            .iter()
-            .map(|path| fs::read_to_string(path).unwrap())
-            .collect();
+        let kept: Vec<String> =
+            list(&scratch.state(), &plan).iter().map(|path| fs::read_to_string(path).unwrap()).collect();
         assert_eq!(kept, ["4", "3", "2"]);
     }
 
@@ -111,12 +109,7 @@ mod tests {
         for number in 0..5 {
             let path = scratch.file(&number.to_string(), "");
             let when = std::time::UNIX_EPOCH + std::time::Duration::from_secs(number * 1000);
-            fs::File::options()
-                .write(true)
-                .open(path)
-                .unwrap()
-                .set_modified(when)
-                .unwrap();
+            fs::File::options().write(true).open(path).unwrap().set_modified(when).unwrap();
         }
         prune(scratch.path("0").parent().unwrap(), 2);
         assert_eq!(scratch.names(), ["3", "4"]);

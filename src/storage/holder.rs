@@ -30,10 +30,7 @@ impl Holder {
             text.unwrap_or_default().trim().to_owned()
         };
         Self {
-            user: env
-                .text("USER")
-                .or_else(|| env.text("LOGNAME"))
-                .unwrap_or_default(),
+            user: env.text("USER").or_else(|| env.text("LOGNAME")).unwrap_or_default(),
             host: kernel("hostname"),
             pid: std::process::id(),
             boot: kernel("random/boot_id"),
@@ -69,11 +66,7 @@ impl Holder {
 impl std::fmt::Display for Holder {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let or = |name: &str, other: &str| {
-            if name.is_empty() {
-                other.to_owned()
-            } else {
-                name.to_owned()
-            }
+            if name.is_empty() { other.to_owned() } else { name.to_owned() }
         };
         let (user, host) = (or(&self.user, "somebody"), or(&self.host, "some machine"));
         write!(f, "{user} on {host} (process {})", self.pid)
@@ -90,13 +83,9 @@ mod tests {
             let says = Holder::from_bytes(bytes.as_bytes()).map(|holder| holder.to_string());
             assert_eq!(says.as_deref(), expected, "{bytes}");
         }
-        let file =
-            |user: &str| format!(r#"{{"user":"{user}","host":"","pid":7,"boot":"b","since_s":1}}"#);
+        let file = |user: &str| format!(r#"{{"user":"{user}","host":"","pid":7,"boot":"b","since_s":1}}"#);
         check(&file("kim"), Some("kim on some machine (process 7)"));
-        check(
-            &file(r"\u001b[2Jkim\u202e"),
-            Some("2Jkim on some machine (process 7)"),
-        );
+        check(&file(r"\u001b[2Jkim\u202e"), Some("2Jkim on some machine (process 7)"));
         check("", None);
         check("{}", None);
         check("\u{0}\u{0}", None);

@@ -15,21 +15,13 @@ use super::{backup, paths};
 impl Saver {
     /// Writes `bytes` into the file at `path` itself, after the person agreed to what [`SaveError::NeedsInPlace`]
     /// said. The file must be the `expected` version.
-    pub fn save_in_place(
-        &mut self,
-        path: &Path,
-        bytes: &[u8],
-        expected: &Generation,
-    ) -> Result<Saved, SaveError> {
+    pub fn save_in_place(&mut self, path: &Path, bytes: &[u8], expected: &Generation) -> Result<Saved, SaveError> {
         let real = paths::real_path(path).map_err(failed("following the path"))?;
         let old = Current::matching(&real, Some(expected))?.ok_or(SaveError::Gone)?;
         old.may_be_written()?;
         let mut warnings = Vec::new();
         self.back_up(&real, Some(&old), &mut warnings);
-        let state = self
-            .state
-            .as_deref()
-            .ok_or_else(|| SaveError::NoImage(io::ErrorKind::NotFound.into()))?;
+        let state = self.state.as_deref().ok_or_else(|| SaveError::NoImage(io::ErrorKind::NotFound.into()))?;
         let image = backup::image_of(state, &real);
         backup::write_synced(&image, &old.bytes).map_err(SaveError::NoImage)?;
 
@@ -51,11 +43,7 @@ impl Saver {
 
 fn open(real: &Path) -> io::Result<File> {
     let flags = rustix::fs::OFlags::NOFOLLOW | rustix::fs::OFlags::NONBLOCK;
-    OpenOptions::new()
-        .read(true)
-        .write(true)
-        .custom_flags(flags.bits().cast_signed())
-        .open(real)
+    OpenOptions::new().read(true).write(true).custom_flags(flags.bits().cast_signed()).open(real)
 }
 
 /// Makes `bytes` the whole of `file`, synced and read back.
@@ -68,8 +56,6 @@ fn write_over(file: &mut File, bytes: &[u8]) -> io::Result<()> {
     if source::read_up_to(file, bytes.len() as u64 + 1)? == bytes {
         Ok(())
     } else {
-        Err(io::Error::other(
-            "what was read back is not what was written",
-        ))
+        Err(io::Error::other("what was read back is not what was written"))
     }
 }

@@ -72,21 +72,14 @@ pub struct Damage {
 impl Journal {
     /// Where the journal of the plan at `path` is kept.
     pub fn path_for(state: &Path, path: &Path) -> io::Result<PathBuf> {
-        Ok(state.join(format!(
-            "{}.journal",
-            paths::key_of(&paths::real_path(path)?)
-        )))
+        Ok(state.join(format!("{}.journal", paths::key_of(&paths::real_path(path)?))))
     }
 
     /// A new journal. One that is there already is an error: it holds somebody's work, see [`read`], [`set_aside`].
     pub fn create(path: &Path, header: &Header) -> io::Result<Self> {
         let bytes = beginning(header)?;
         let file = options().create_new(true).mode(0o600).open(path)?;
-        let mut journal = Self {
-            path: path.to_path_buf(),
-            file,
-            length: 0,
-        };
+        let mut journal = Self { path: path.to_path_buf(), file, length: 0 };
         match journal.write(&bytes) {
             Ok(()) => Ok(journal),
             Err(error) => {
@@ -99,18 +92,11 @@ impl Journal {
     /// Goes on with a journal that was read: damage at its end is cut off.
     pub fn resume(path: &Path, contents: &Contents) -> io::Result<Self> {
         if contents.header.is_none() {
-            return Err(io::Error::new(
-                io::ErrorKind::InvalidData,
-                "a journal without its header",
-            ));
+            return Err(io::Error::new(io::ErrorKind::InvalidData, "a journal without its header"));
         }
         let file = options().open(path)?;
         file.set_len(contents.good_bytes)?;
-        Ok(Self {
-            path: path.to_path_buf(),
-            file,
-            length: contents.good_bytes,
-        })
+        Ok(Self { path: path.to_path_buf(), file, length: contents.good_bytes })
     }
 
     /// Adds a record in one write. On an error the journal is as before, and adding may be tried again.
@@ -125,11 +111,7 @@ impl Journal {
     }
 
     /// Replaces the whole journal at once: a checkpoint.
-    pub fn rewrite<'a>(
-        &mut self,
-        header: &Header,
-        payloads: impl IntoIterator<Item = &'a [u8]>,
-    ) -> io::Result<()> {
+    pub fn rewrite<'a>(&mut self, header: &Header, payloads: impl IntoIterator<Item = &'a [u8]>) -> io::Result<()> {
         let mut bytes = beginning(header)?;
         for payload in payloads {
             bytes.extend(record(payload)?);
@@ -176,10 +158,7 @@ impl Journal {
 /// Reads the journal at `path`, as far as it is whole.
 pub fn read(path: &Path) -> io::Result<Contents> {
     let flags = OFlags::NOFOLLOW | OFlags::NONBLOCK;
-    let mut file = OpenOptions::new()
-        .read(true)
-        .custom_flags(flags.bits().cast_signed())
-        .open(path)?;
+    let mut file = OpenOptions::new().read(true).custom_flags(flags.bits().cast_signed()).open(path)?;
     if let Some(kind) = source::not_a_file(&file.metadata()?) {
         let says = format!("{kind}, not a journal");
         return Err(io::Error::new(io::ErrorKind::InvalidInput, says));
@@ -188,17 +167,9 @@ pub fn read(path: &Path) -> io::Result<Contents> {
 }
 
 fn parse(bytes: &[u8]) -> Contents {
-    let mut contents = Contents {
-        header: None,
-        records: Vec::new(),
-        good_bytes: 0,
-        damage: None,
-    };
+    let mut contents = Contents { header: None, records: Vec::new(), good_bytes: 0, damage: None };
     let Some(mut rest) = bytes.strip_prefix(FIRST_LINE) else {
-        contents.damage = Some(Damage {
-            offset: 0,
-            what: "not a journal this program can read",
-        });
+        contents.damage = Some(Damage { offset: 0, what: "not a journal this program can read" });
         return contents;
     };
     while !rest.is_empty() {
@@ -215,20 +186,14 @@ fn parse(bytes: &[u8]) -> Contents {
         } else if let Ok(header) = serde_json::from_slice(payload) {
             contents.header = Some(header);
         } else {
-            contents.damage = Some(Damage {
-                offset,
-                what: "a header this program cannot read",
-            });
+            contents.damage = Some(Damage { offset, what: "a header this program cannot read" });
             return contents;
         }
         rest = after;
         contents.good_bytes = (bytes.len() - rest.len()) as u64;
     }
     if contents.header.is_none() {
-        contents.damage = Some(Damage {
-            offset: bytes.len() as u64,
-            what: "the header is missing",
-        });
+        contents.damage = Some(Damage { offset: bytes.len() as u64, what: "the header is missing" });
     }
     contents
 }
@@ -238,9 +203,7 @@ fn split(bytes: &[u8]) -> Result<(&[u8], &[u8]), &'static str> {
     const CUT: &str = "the last record is cut short";
     let (length, rest) = bytes.split_first_chunk::<4>().ok_or(CUT)?;
     let (crc, rest) = rest.split_first_chunk::<4>().ok_or(CUT)?;
-    let (payload, after) = rest
-        .split_at_checked(u32::from_le_bytes(*length) as usize)
-        .ok_or(CUT)?;
+    let (payload, after) = rest.split_at_checked(u32::from_le_bytes(*length) as usize).ok_or(CUT)?;
     if checksum(*length, payload) == u32::from_le_bytes(*crc) {
         Ok((payload, after))
     } else {
@@ -255,9 +218,7 @@ fn beginning(header: &Header) -> io::Result<Vec<u8>> {
 }
 
 fn record(payload: &[u8]) -> io::Result<Vec<u8>> {
-    let length = u32::try_from(payload.len())
-        .map_err(|_| io::ErrorKind::FileTooLarge)?
-        .to_le_bytes();
+    let length = u32::try_from(payload.len()).map_err(|_| io::ErrorKind::FileTooLarge)?.to_le_bytes();
     let mut bytes = Vec::with_capacity(PREFIX + payload.len());
     bytes.extend(length);
     bytes.extend(checksum(length, payload).to_le_bytes());
@@ -276,9 +237,7 @@ fn checksum(length: [u8; 4], payload: &[u8]) -> u32 {
 fn options() -> OpenOptions {
     let mut options = OpenOptions::new();
     let flags = OFlags::NOFOLLOW | OFlags::NONBLOCK;
-    options
-        .append(true)
-        .custom_flags(flags.bits().cast_signed());
+    options.append(true).custom_flags(flags.bits().cast_signed());
     options
 }
 
@@ -310,17 +269,8 @@ fn kept(path: &Path) -> Vec<u64> {
     let Ok(entries) = paths::folder_of(path).read_dir() else {
         return Vec::new();
     };
-    let mut seconds: Vec<u64> = entries
-        .flatten()
-        .filter_map(|entry| {
-            entry
-                .file_name()
-                .to_str()?
-                .strip_prefix(&*start)?
-                .parse()
-                .ok()
-        })
-        .collect();
+    let mut seconds: Vec<u64> =
+        entries.flatten().filter_map(|entry| entry.file_name().to_str()?.strip_prefix(&*start)?.parse().ok()).collect();
     seconds.sort_unstable();
     seconds
 }

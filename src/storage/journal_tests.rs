@@ -9,11 +9,7 @@ use crate::storage::scratch::Scratch;
 
 fn header() -> Header {
     let holder = Holder::this_process(&Env::of([("USER", "kim")]), 7);
-    Header {
-        plan: "/boats/boat.ron".into(),
-        plan_crc: Some(1),
-        holder,
-    }
+    Header { plan: "/boats/boat.ron".into(), plan_crc: Some(1), holder }
 }
 
 /// A journal of three short records, its bytes, and where each whole record ends (the header first).
@@ -37,19 +33,10 @@ fn what_is_appended_is_read_back_and_goes_on() {
     let contents = read(&path).unwrap();
     assert_eq!(contents.header, Some(header()));
     assert_eq!(contents.damage, None);
-    Journal::resume(&path, &contents)
-        .unwrap()
-        .append(b"four")
-        .unwrap();
+    Journal::resume(&path, &contents).unwrap().append(b"four").unwrap();
     let records = read(&path).unwrap().records;
-    assert_eq!(
-        records,
-        [&b"{\"one\":1}"[..], b"", b"{\"three\":3}", b"four"]
-    );
-    assert!(
-        Journal::create(&path, &header()).is_err(),
-        "somebody's work is not written over"
-    );
+    assert_eq!(records, [&b"{\"one\":1}"[..], b"", b"{\"three\":3}", b"four"]);
+    assert!(Journal::create(&path, &header()).is_err(), "somebody's work is not written over");
 }
 
 #[test]
@@ -61,25 +48,13 @@ fn cut_at_any_byte_it_keeps_the_whole_records_before() {
         let contents = read(&path).unwrap();
         let whole = ends.iter().filter(|end| **end <= cut as u64).count();
         assert_eq!(contents.header.is_some(), whole > 0, "cut at {cut}");
-        assert_eq!(
-            contents.records.len(),
-            whole.saturating_sub(1),
-            "cut at {cut}"
-        );
-        assert_eq!(
-            contents.damage.is_none(),
-            ends.contains(&(cut as u64)),
-            "cut at {cut}"
-        );
+        assert_eq!(contents.records.len(), whole.saturating_sub(1), "cut at {cut}");
+        assert_eq!(contents.damage.is_none(), ends.contains(&(cut as u64)), "cut at {cut}");
         if whole > 0 {
             let mut journal = Journal::resume(&path, &contents).unwrap();
             journal.append(b"next").unwrap();
             let again = read(&path).unwrap();
-            assert_eq!(
-                (again.records.len(), again.damage),
-                (whole, None),
-                "cut at {cut}"
-            );
+            assert_eq!((again.records.len(), again.damage), (whole, None), "cut at {cut}");
         } else {
             assert!(Journal::resume(&path, &contents).is_err());
         }
@@ -95,24 +70,10 @@ fn any_turned_bit_is_found_and_its_record_named() {
         turned[place] ^= 1 << bit;
         let contents = parse(&turned);
         let whole = ends.iter().filter(|end| **end <= place as u64).count();
-        let start = if place < FIRST_LINE.len() {
-            0
-        } else {
-            ends[..whole]
-                .last()
-                .copied()
-                .unwrap_or(FIRST_LINE.len() as u64)
-        };
-        assert_eq!(
-            contents.damage.map(|damage| damage.offset),
-            Some(start),
-            "bit {bit} of byte {place}"
-        );
-        assert_eq!(
-            contents.records.len(),
-            whole.saturating_sub(1),
-            "bit {bit} of byte {place}"
-        );
+        let start =
+            if place < FIRST_LINE.len() { 0 } else { ends[..whole].last().copied().unwrap_or(FIRST_LINE.len() as u64) };
+        assert_eq!(contents.damage.map(|damage| damage.offset), Some(start), "bit {bit} of byte {place}");
+        assert_eq!(contents.records.len(), whole.saturating_sub(1), "bit {bit} of byte {place}");
     }
 }
 
@@ -123,10 +84,7 @@ fn zeros_after_a_power_failure_are_damage_not_records() {
     bytes.extend([0; 4096]);
     let contents = parse(&bytes);
     assert_eq!(contents.records.len(), 3);
-    assert_eq!(
-        contents.damage.map(|damage| damage.offset),
-        ends.last().copied()
-    );
+    assert_eq!(contents.damage.map(|damage| damage.offset), ends.last().copied());
 }
 
 #[test]
@@ -179,9 +137,7 @@ fn set_aside_keeps_ten_and_a_month() {
     let path = scratch.path("boat.journal");
     let at = |day: u64| UNIX_EPOCH + Duration::from_secs(day * 24 * 3600);
     let mut last = PathBuf::new();
-    for day in [
-        1, 100, 100, 101, 102, 103, 104, 105, 106, 107, 108, 109, 110,
-    ] {
+    for day in [1, 100, 100, 101, 102, 103, 104, 105, 106, 107, 108, 109, 110] {
         fs::write(&path, day.to_string()).unwrap();
         last = set_aside(&path, at(day)).unwrap();
     }

@@ -42,9 +42,7 @@ impl Lock {
                 Ok(()) => {}
                 Err(TryLockError::WouldBlock) => {
                     let words = source::read_up_to(&mut file, MOST_WORDS).unwrap_or_default();
-                    return Err(LockError::Held {
-                        by: Holder::from_bytes(&words),
-                    });
+                    return Err(LockError::Held { by: Holder::from_bytes(&words) });
                 }
                 Err(TryLockError::Error(error)) => return Err(LockError::System(error)),
             }
@@ -92,14 +90,7 @@ fn open(path: &Path) -> io::Result<File> {
     let flags = OFlags::NOFOLLOW | OFlags::NONBLOCK;
     let mut options = OpenOptions::new();
     options.read(true).custom_flags(flags.bits().cast_signed());
-    match options
-        .clone()
-        .write(true)
-        .create(true)
-        .truncate(false)
-        .mode(0o644)
-        .open(path)
-    {
+    match options.clone().write(true).create(true).truncate(false).mode(0o644).open(path) {
         Err(error) if error.kind() == io::ErrorKind::PermissionDenied => options.open(path),
         opened => opened,
     }
@@ -114,10 +105,7 @@ fn is_at(file: &File, path: &Path) -> bool {
 
 /// The words are a courtesy: the lock holds without them.
 fn write_words(file: &mut File, me: &Holder) {
-    let _ = file
-        .set_len(0)
-        .and_then(|()| file.rewind())
-        .and_then(|()| file.write_all(&me.to_bytes()));
+    let _ = file.set_len(0).and_then(|()| file.rewind()).and_then(|()| file.write_all(&me.to_bytes()));
 }
 
 /// Why a plan cannot be locked. All of them leave it open for looking at.
@@ -143,15 +131,9 @@ impl fmt::Display for LockError {
             Self::Held { by: None } => {
                 write!(f, "somebody is editing this plan; it is shown read-only")
             }
-            Self::NoPlace => write!(
-                f,
-                "no folder for the plan's lock; do not edit it twice at a time"
-            ),
+            Self::NoPlace => write!(f, "no folder for the plan's lock; do not edit it twice at a time"),
             Self::System(error) => {
-                write!(
-                    f,
-                    "the plan cannot be locked ({error}); do not edit it twice at a time"
-                )
+                write!(f, "the plan cannot be locked ({error}); do not edit it twice at a time")
             }
         }
     }
@@ -191,11 +173,7 @@ mod tests {
 
     #[test]
     fn a_file_left_by_the_dead_or_forged_does_not_hold() {
-        for words in [
-            "",
-            "\0\0\0",
-            "{\"user\":\"kim\",\"host\":\"x\",\"pid\":1,\"boot\":\"\",\"since_s\":0}",
-        ] {
+        for words in ["", "\0\0\0", "{\"user\":\"kim\",\"host\":\"x\",\"pid\":1,\"boot\":\"\",\"since_s\":0}"] {
             let scratch = Scratch::new();
             let plan = scratch.file("boat.ron", "");
             let left = scratch.file(".boat.ron.lock", words);

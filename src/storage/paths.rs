@@ -24,29 +24,17 @@ pub struct Env {
 impl Env {
     /// The variables of this process.
     pub fn of_process() -> Self {
-        Self {
-            variables: std::env::vars_os().collect(),
-        }
+        Self { variables: std::env::vars_os().collect() }
     }
 
     /// An environment of exactly these variables.
-    pub fn of<K: Into<OsString>, V: Into<OsString>>(
-        variables: impl IntoIterator<Item = (K, V)>,
-    ) -> Self {
-        Self {
-            variables: variables
-                .into_iter()
-                .map(|(name, value)| (name.into(), value.into()))
-                .collect(),
-        }
+    pub fn of<K: Into<OsString>, V: Into<OsString>>(variables: impl IntoIterator<Item = (K, V)>) -> Self {
+        Self { variables: variables.into_iter().map(|(name, value)| (name.into(), value.into())).collect() }
     }
 
     /// The value of `name`; an empty one counts as not set.
     pub fn get(&self, name: &str) -> Option<&OsStr> {
-        self.variables
-            .get(OsStr::new(name))
-            .map(OsString::as_os_str)
-            .filter(|value| !value.is_empty())
+        self.variables.get(OsStr::new(name)).map(OsString::as_os_str).filter(|value| !value.is_empty())
     }
 
     /// The value of `name` as text, with bytes that are not text replaced.
@@ -61,9 +49,7 @@ impl Env {
 
     /// A folder variable; relative values are ignored, as the base folder specification asks.
     fn folder(&self, name: &str) -> Option<PathBuf> {
-        self.get(name)
-            .map(PathBuf::from)
-            .filter(|path| path.is_absolute())
+        self.get(name).map(PathBuf::from).filter(|path| path.is_absolute())
     }
 }
 
@@ -89,9 +75,7 @@ impl Folders {
             config: base("XDG_CONFIG_HOME", ".config"),
             data: base("XDG_DATA_HOME", ".local/share"),
             state: base("XDG_STATE_HOME", ".local/state"),
-            runtime: env
-                .folder("XDG_RUNTIME_DIR")
-                .map(|base| base.join(OWN_FOLDER)),
+            runtime: env.folder("XDG_RUNTIME_DIR").map(|base| base.join(OWN_FOLDER)),
         }
     }
 
@@ -112,21 +96,14 @@ impl Folders {
 
     /// Where sockets go: the runtime folder, else (over some ssh logins there is none) the state folder.
     pub fn runtime(&self) -> Option<PathBuf> {
-        self.runtime
-            .as_deref()
-            .and_then(ready)
-            .or_else(|| self.state())
+        self.runtime.as_deref().and_then(ready).or_else(|| self.state())
     }
 }
 
 /// `folder`, created for its owner alone if it is missing, or `None` if it cannot be written to.
 pub fn ready(folder: &Path) -> Option<PathBuf> {
     if !folder.is_dir() {
-        DirBuilder::new()
-            .recursive(true)
-            .mode(0o700)
-            .create(folder)
-            .ok()?;
+        DirBuilder::new().recursive(true).mode(0o700).create(folder).ok()?;
     }
     writable(folder).then(|| folder.to_path_buf())
 }
@@ -145,10 +122,8 @@ pub fn real_path(path: &Path) -> io::Result<PathBuf> {
         match fs::read_link(&place) {
             Ok(target) => place = folder_of(&place).join(target),
             Err(_) => {
-                let name = place
-                    .file_name()
-                    .ok_or_else(|| io::Error::from(io::ErrorKind::InvalidFilename))?
-                    .to_os_string();
+                let name =
+                    place.file_name().ok_or_else(|| io::Error::from(io::ErrorKind::InvalidFilename))?.to_os_string();
                 return Ok(fs::canonicalize(folder_of(&place))?.join(name));
             }
         }
@@ -186,13 +161,7 @@ pub fn key_of(real: &Path) -> String {
         .unwrap_or_default()
         .to_string_lossy()
         .chars()
-        .map(|letter| {
-            if letter.is_ascii_alphanumeric() {
-                letter
-            } else {
-                '-'
-            }
-        })
+        .map(|letter| if letter.is_ascii_alphanumeric() { letter } else { '-' })
         .take(40)
         .collect();
     format!("{letters}-{:016x}", hash(real.as_os_str().as_bytes()))
@@ -218,9 +187,7 @@ pub(super) fn beside(path: &Path, ending: &str, spare: usize) -> OsString {
 /// FNV-1a, 64 bits: the standard library's hasher may change between releases, and these names must not.
 /// Source: IETF draft-eastlake-fnv, from memory; the test vectors below are its own.
 fn hash(bytes: &[u8]) -> u64 {
-    bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
-        (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3)
-    })
+    bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3))
 }
 
 #[cfg(test)]
@@ -236,18 +203,9 @@ mod tests {
             assert_eq!(folders.config(), config.map(Path::new), "{variables:?}");
         }
         check(&[("HOME", "/h")], Some("/h/.config/gunnel"));
-        check(
-            &[("HOME", "/h"), ("XDG_CONFIG_HOME", "/c")],
-            Some("/c/gunnel"),
-        );
-        check(
-            &[("HOME", "/h"), ("XDG_CONFIG_HOME", "rel")],
-            Some("/h/.config/gunnel"),
-        );
-        check(
-            &[("HOME", "/h"), ("XDG_CONFIG_HOME", "")],
-            Some("/h/.config/gunnel"),
-        );
+        check(&[("HOME", "/h"), ("XDG_CONFIG_HOME", "/c")], Some("/c/gunnel"));
+        check(&[("HOME", "/h"), ("XDG_CONFIG_HOME", "rel")], Some("/h/.config/gunnel"));
+        check(&[("HOME", "/h"), ("XDG_CONFIG_HOME", "")], Some("/h/.config/gunnel"));
         check(&[("HOME", "rel")], None);
         check(&[], None);
     }
@@ -261,11 +219,7 @@ mod tests {
         let state = folders.state().unwrap();
         assert_eq!(state, base.join("gunnel"));
         assert_eq!(fs::metadata(&state).unwrap().mode() & 0o777, 0o700);
-        assert_eq!(
-            folders.runtime(),
-            Some(state),
-            "no runtime folder: state instead"
-        );
+        assert_eq!(folders.runtime(), Some(state), "no runtime folder: state instead");
     }
 
     #[test]
@@ -285,10 +239,7 @@ mod tests {
         fs::create_dir(folder.join("deep")).unwrap();
         symlink("deep/second", folder.join("first")).unwrap();
         symlink("../plan", folder.join("deep/second")).unwrap();
-        assert_eq!(
-            real_path(&folder.join("first")).unwrap(),
-            folder.join("plan")
-        );
+        assert_eq!(real_path(&folder.join("first")).unwrap(), folder.join("plan"));
         symlink("round", folder.join("round")).unwrap();
         assert!(real_path(&folder.join("round")).is_err());
         assert!(real_path(&folder.join("no/such/plan")).is_err());
@@ -302,10 +253,7 @@ mod tests {
         let name = beside(Path::new(&long), ".lock", 8);
         assert!(name.len() + 8 <= LONGEST_NAME && name.len() > 100);
         assert_ne!(name, beside(Path::new(&other), ".lock", 8));
-        assert_eq!(
-            beside(Path::new("/a/boat.ron"), ".lock", 0),
-            ".boat.ron.lock"
-        );
+        assert_eq!(beside(Path::new("/a/boat.ron"), ".lock", 0), ".boat.ron.lock");
     }
 
     #[test]
@@ -319,10 +267,7 @@ mod tests {
     fn keys_differ_by_folder_and_never_change() {
         assert_eq!(hash(b""), 0xcbf2_9ce4_8422_2325);
         assert_eq!(hash(b"a"), 0xaf63_dc4c_8601_ec8c);
-        assert_ne!(
-            key_of(Path::new("/a/boat.ron")),
-            key_of(Path::new("/b/boat.ron"))
-        );
+        assert_ne!(key_of(Path::new("/a/boat.ron")), key_of(Path::new("/b/boat.ron")));
         assert!(key_of(Path::new("/a/\u{1b}[2Jboat.ron")).starts_with("--2Jboat-"));
     }
 }

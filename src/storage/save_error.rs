@@ -84,14 +84,8 @@ impl fmt::Display for SaveError {
                 f,
                 "the file was changed by somebody else since it was read; compare, or save under another name"
             ),
-            Self::Gone => write!(
-                f,
-                "the file is gone; save again to make it anew, or under another name"
-            ),
-            Self::Exists => write!(
-                f,
-                "a file of this name is there already; choose another name"
-            ),
+            Self::Gone => write!(f, "the file is gone; save again to make it anew, or under another name"),
+            Self::Exists => write!(f, "a file of this name is there already; choose another name"),
             Self::ReadOnly(why) => write!(f, "{why}; save under another name"),
             Self::NeedsInPlace(why) => write!(f, "{why}; the file has to be written in place"),
             Self::Unreadable(error) => write!(f, "{error}"),
@@ -105,16 +99,10 @@ impl fmt::Display for SaveError {
                 paths::shown(image)
             ),
             Self::Failed { error, .. } if error.kind() == io::ErrorKind::StorageFull => {
-                write!(
-                    f,
-                    "the disk is full; free some space and save again, or save elsewhere"
-                )
+                write!(f, "the disk is full; free some space and save again, or save elsewhere")
             }
             Self::Failed { doing, error } => {
-                write!(
-                    f,
-                    "not saved, {doing} failed ({error}); save under another name"
-                )
+                write!(f, "not saved, {doing} failed ({error}); save under another name")
             }
         }
     }
@@ -146,20 +134,11 @@ impl fmt::Display for Warning {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoBackup(error) => write!(f, "no backup of the old version was kept ({error})"),
-            Self::Owner => write!(
-                f,
-                "the file belongs to you now; its owner could not be kept"
-            ),
-            Self::Group => write!(
-                f,
-                "the file's group could not be kept; the group has no access now"
-            ),
+            Self::Owner => write!(f, "the file belongs to you now; its owner could not be kept"),
+            Self::Group => write!(f, "the file's group could not be kept; the group has no access now"),
             Self::Attribute(name) => write!(f, "the file's attribute {name} could not be kept"),
             Self::FolderNotSynced(error) => {
-                write!(
-                    f,
-                    "saved, but a power failure now may bring the old version back ({error})"
-                )
+                write!(f, "saved, but a power failure now may bring the old version back ({error})")
             }
         }
     }

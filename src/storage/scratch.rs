@@ -36,13 +36,7 @@ impl Scratch {
     pub(crate) fn names(&self) -> Vec<String> {
         let mut names: Vec<String> = fs::read_dir(self.root.path().join("plans"))
             .expect("the plans folder")
-            .map(|entry| {
-                entry
-                    .expect("an entry")
-                    .file_name()
-                    .to_string_lossy()
-                    .into()
-            })
+            .map(|entry| entry.expect("an entry").file_name().to_string_lossy().into())
             .collect();
         names.sort();
         names

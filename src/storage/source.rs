@@ -16,19 +16,12 @@ const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
 /// Reads the text at `path`, following links, without a byte order mark.
 pub fn read(path: &Path) -> Result<Source, ReadError> {
     let (bytes, generation) = read_bytes(path)?;
-    let skipped = if bytes.starts_with(BYTE_ORDER_MARK) {
-        BYTE_ORDER_MARK.len()
-    } else {
-        0
-    };
+    let skipped = if bytes.starts_with(BYTE_ORDER_MARK) { BYTE_ORDER_MARK.len() } else { 0 };
     if let Some(offset) = bytes.iter().position(|byte| *byte == 0) {
         return Err(ReadError::new(path, Trouble::Nul { offset }));
     }
     match std::str::from_utf8(&bytes[skipped..]) {
-        Ok(text) => Ok(Source {
-            text: text.to_owned(),
-            generation,
-        }),
+        Ok(text) => Ok(Source { text: text.to_owned(), generation }),
         Err(error) => {
             let offset = skipped + error.valid_up_to();
             Err(ReadError::new(path, Trouble::NotText { offset }))
@@ -98,22 +91,17 @@ pub(super) fn read_bytes(path: &Path) -> Result<(Vec<u8>, Generation), ReadError
         .custom_flags(flags.bits().cast_signed())
         .open(path)
         .map_err(|error| fail(Trouble::of(error)))?;
-    let about = file
-        .metadata()
-        .map_err(|error| fail(Trouble::System(error)))?;
+    let about = file.metadata().map_err(|error| fail(Trouble::System(error)))?;
     if let Some(kind) = not_a_file(&about) {
         return Err(fail(Trouble::NotAFile { kind }));
     }
     if about.len() > LARGEST_BYTES {
         return Err(fail(Trouble::TooLarge { bytes: about.len() }));
     }
-    let bytes =
-        read_up_to(&mut file, LARGEST_BYTES + 1).map_err(|error| fail(Trouble::System(error)))?;
+    let bytes = read_up_to(&mut file, LARGEST_BYTES + 1).map_err(|error| fail(Trouble::System(error)))?;
     // A file that grows while it is read, and those under /proc that claim to be empty.
     if bytes.len() as u64 > LARGEST_BYTES {
-        return Err(fail(Trouble::TooLarge {
-            bytes: bytes.len() as u64,
-        }));
+        return Err(fail(Trouble::TooLarge { bytes: bytes.len() as u64 }));
     }
     let generation = Generation::of(&about, &bytes);
     Ok((bytes, generation))
@@ -184,10 +172,7 @@ pub enum Trouble {
 
 impl ReadError {
     fn new(path: &Path, trouble: Trouble) -> Self {
-        Self {
-            path: path.to_path_buf(),
-            trouble,
-        }
+        Self { path: path.to_path_buf(), trouble }
     }
 
     /// Whether there is no such file (so that a save would make it).
@@ -227,10 +212,7 @@ impl fmt::Display for ReadError {
                 write!(f, "not text from byte {offset} on; save it as UTF-8")
             }
             Trouble::Nul { offset } => {
-                write!(
-                    f,
-                    "a zero byte at byte {offset}; the file is damaged, look for a backup"
-                )
+                write!(f, "a zero byte at byte {offset}; the file is damaged, look for a backup")
             }
             Trouble::System(error) => write!(f, "cannot be read ({error})"),
         }
@@ -282,15 +264,7 @@ mod tests {
     fn a_hole_larger_than_the_limit_is_refused_before_it_is_read() {
         let scratch = Scratch::new();
         let path = scratch.file("boat.ron", "");
-        File::options()
-            .write(true)
-            .open(&path)
-            .unwrap()
-            .set_len(1 << 40)
-            .unwrap();
-        assert!(matches!(
-            read(&path).unwrap_err().trouble,
-            Trouble::TooLarge { .. }
-        ));
+        File::options().write(true).open(&path).unwrap().set_len(1 << 40).unwrap();
+        assert!(matches!(read(&path).unwrap_err().trouble, Trouble::TooLarge { .. }));
     }
 }

@@ -21,11 +21,7 @@ pub struct Watch {
 impl Watch {
     /// Sends `message()` whenever the plan at `path` may have changed. An error means only that changes by others
     /// are seen at the next save instead.
-    pub fn start<M: Send + 'static>(
-        path: &Path,
-        sender: Sender<M>,
-        message: fn() -> M,
-    ) -> Result<Self, notify::Error> {
+    pub fn start<M: Send + 'static>(path: &Path, sender: Sender<M>, message: fn() -> M) -> Result<Self, notify::Error> {
         let names = Names::of(path)?;
         let folders = names.folders();
         let mut watcher = notify::recommended_watcher(move |event: notify::Result<Event>| {
@@ -50,26 +46,17 @@ struct Names {
 impl Names {
     fn of(path: &Path) -> Result<Self, notify::Error> {
         let real = paths::real_path(path).map_err(notify::Error::io)?;
-        let folder = paths::folder_of(path)
-            .canonicalize()
-            .map_err(notify::Error::io)?;
+        let folder = paths::folder_of(path).canonicalize().map_err(notify::Error::io)?;
         let mut names = vec![
             (folder, path.file_name().unwrap_or_default().to_os_string()),
-            (
-                paths::folder_of(&real).to_path_buf(),
-                real.file_name().unwrap_or_default().to_os_string(),
-            ),
+            (paths::folder_of(&real).to_path_buf(), real.file_name().unwrap_or_default().to_os_string()),
         ];
         names.dedup();
         Ok(Self { names })
     }
 
     fn folders(&self) -> Vec<PathBuf> {
-        let mut folders: Vec<PathBuf> = self
-            .names
-            .iter()
-            .map(|(folder, _)| folder.clone())
-            .collect();
+        let mut folders: Vec<PathBuf> = self.names.iter().map(|(folder, _)| folder.clone()).collect();
         folders.dedup();
         folders
     }

@@ -21,11 +21,7 @@ impl FrameCap {
     /// At most `frames` a second; none given: 60 here, 10 over ssh. Zero counts as one.
     pub fn new(frames: Option<u32>, over_ssh: bool) -> Self {
         let frames = frames.unwrap_or(if over_ssh { OVER_SSH } else { LOCAL });
-        Self {
-            interval: Duration::from_secs(1) / frames.max(1),
-            dirty: true,
-            last: None,
-        }
+        Self { interval: Duration::from_secs(1) / frames.max(1), dirty: true, last: None }
     }
 
     /// Says that something on the screen changed.
@@ -46,9 +42,7 @@ impl FrameCap {
 
     /// How long to wait for messages before drawing; `None` is for as long as none come.
     pub fn wait(&self, now: Duration) -> Option<Duration> {
-        let next = self
-            .last
-            .map_or(Duration::ZERO, |last| last + self.interval);
+        let next = self.last.map_or(Duration::ZERO, |last| last + self.interval);
         self.dirty.then(|| next.saturating_sub(now))
     }
 }
@@ -63,11 +57,7 @@ mod tests {
         cap.drawn(Duration::ZERO);
         let mut cap = FrameCap { last: None, ..cap };
         let mut drawn = Vec::new();
-        let mut changes = changes_ms
-            .iter()
-            .copied()
-            .map(Duration::from_millis)
-            .peekable();
+        let mut changes = changes_ms.iter().copied().map(Duration::from_millis).peekable();
         let mut now = Duration::ZERO;
         loop {
             if cap.due(now) {
@@ -85,10 +75,7 @@ mod tests {
                 (_, None) => break,
             }
         }
-        assert_eq!(
-            drawn, expected_ms,
-            "{frames} a second, changes at {changes_ms:?}"
-        );
+        assert_eq!(drawn, expected_ms, "{frames} a second, changes at {changes_ms:?}");
     }
 
     #[test]
@@ -97,11 +84,7 @@ mod tests {
         check(10, &[5, 6, 7, 50], &[5, 105]);
         check(10, &[5, 105], &[5, 105]);
         check(10, &[5, 300], &[5, 300]);
-        check(
-            10,
-            &[0, 33, 66, 99, 132, 165, 198, 231],
-            &[0, 100, 200, 300],
-        );
+        check(10, &[0, 33, 66, 99, 132, 165, 198, 231], &[0, 100, 200, 300]);
         check(1000, &[1, 2, 3], &[1, 2, 3]);
         check(0, &[1, 2], &[1, 1001]);
         check(10, &[], &[]);
@@ -114,10 +97,7 @@ mod tests {
         cap.drawn(Duration::ZERO);
         assert_eq!(cap.wait(Duration::from_secs(1)), None);
         cap.mark();
-        assert_eq!(
-            cap.wait(Duration::from_millis(40)),
-            Some(Duration::from_millis(60))
-        );
+        assert_eq!(cap.wait(Duration::from_millis(40)), Some(Duration::from_millis(60)));
     }
 
     #[test]

@@ -16,13 +16,9 @@ use rustix::termios::{OptionalActions, Termios};
 /// Alternate screen, no cursor, mouse (buttons and drags, not every move), pastes as one event, focus.
 const ENTER: &[u8] = b"\x1b[?1049h\x1b[?25l\x1b[?1002h\x1b[?1006h\x1b[?2004h\x1b[?1004h";
 /// Everything that [`ENTER`] or a frame turns on, off; a frame that was cut short ended.
-const LEAVE: &[u8] =
-    b"\x1b[?2026l\x1b[?1004l\x1b[?2004l\x1b[?1006l\x1b[?1002l\x1b[0m\x1b[?25h\x1b[?1049l";
+const LEAVE: &[u8] = b"\x1b[?2026l\x1b[?1004l\x1b[?2004l\x1b[?1006l\x1b[?1002l\x1b[0m\x1b[?25h\x1b[?1049l";
 /// How long to wait for a terminal that takes no more bytes.
-const PATIENCE: Timespec = Timespec {
-    tv_sec: 0,
-    tv_nsec: 200_000_000,
-};
+const PATIENCE: Timespec = Timespec { tv_sec: 0, tv_nsec: 200_000_000 };
 
 /// Whether the terminal is ours at the moment.
 static ACTIVE: AtomicBool = AtomicBool::new(false);
@@ -139,8 +135,7 @@ pub(super) fn write_all(mut bytes: &[u8]) -> io::Result<()> {
 }
 
 fn in_foreground() -> bool {
-    rustix::termios::tcgetpgrp(stdin().as_fd())
-        .is_ok_and(|group| group == rustix::process::getpgrp())
+    rustix::termios::tcgetpgrp(stdin().as_fd()).is_ok_and(|group| group == rustix::process::getpgrp())
 }
 
 #[cfg(test)]
@@ -151,10 +146,8 @@ mod tests {
     fn leaving_undoes_all_that_entering_does() {
         let modes = |bytes: &[u8], end: char| -> Vec<String> {
             let text = String::from_utf8_lossy(bytes).into_owned();
-            let mut modes: Vec<String> = text
-                .split("\x1b[?")
-                .filter_map(|mode| mode.strip_suffix(end).map(str::to_owned))
-                .collect();
+            let mut modes: Vec<String> =
+                text.split("\x1b[?").filter_map(|mode| mode.strip_suffix(end).map(str::to_owned)).collect();
             modes.sort();
             modes
         };
@@ -166,10 +159,7 @@ mod tests {
         }
         assert_eq!(modes(ENTER, 'l'), ["25"]);
         assert!(off.contains("\x1b[?25h") && off.contains("\x1b[?2026l"));
-        assert!(
-            off.ends_with("\x1b[?1049l"),
-            "the cursor and colours are set before the screen goes"
-        );
+        assert!(off.ends_with("\x1b[?1049l"), "the cursor and colours are set before the screen goes");
     }
 
     #[test]

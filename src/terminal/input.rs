@@ -29,19 +29,13 @@ pub fn start<M: From<TermEvent> + Send + 'static>(sender: Sender<M>) -> io::Resu
     take_terminal()?;
     // The library listens for resizes from its first call on; one that came before the thread ran would be lost.
     event::poll(Duration::ZERO)?;
-    let mut reader = Reader {
-        size: crossterm::terminal::size()?,
-        resized: false,
-    };
+    let mut reader = Reader { size: crossterm::terminal::size()?, resized: false };
     thread::Builder::new().name("input".into()).spawn(move || {
         // The first error is the terminal's end, which is noticed and acted upon elsewhere.
         while let Ok(event) = event::read() {
             let more = || event::poll(Duration::ZERO).unwrap_or(false);
             let events = reader.take(event, more);
-            if events
-                .into_iter()
-                .any(|event| sender.send(event.into()).is_err())
-            {
+            if events.into_iter().any(|event| sender.send(event.into()).is_err()) {
                 return;
             }
         }
@@ -114,11 +108,7 @@ impl Reader {
 
 /// The nearest cell on the screen. Reports count from one; one of zero has wrapped round by the time it is here.
 fn clamp(cell: u16, cells: u16) -> u16 {
-    if cell == u16::MAX {
-        0
-    } else {
-        cell.min(cells.saturating_sub(1))
-    }
+    if cell == u16::MAX { 0 } else { cell.min(cells.saturating_sub(1)) }
 }
 
 fn plain(text: &str) -> String {
@@ -136,10 +126,7 @@ mod tests {
 
     /// What is told of `events` that all wait at once.
     fn check(events: &[Event], expected: &[TermEvent]) {
-        let mut reader = Reader {
-            size: (80, 24),
-            resized: false,
-        };
+        let mut reader = Reader { size: (80, 24), resized: false };
         let told: Vec<TermEvent> = events
             .iter()
             .enumerate()
@@ -153,12 +140,7 @@ mod tests {
     }
 
     fn mouse(column: u16, row: u16) -> MouseEvent {
-        MouseEvent {
-            kind: MouseEventKind::Moved,
-            column,
-            row,
-            modifiers: KeyModifiers::NONE,
-        }
+        MouseEvent { kind: MouseEventKind::Moved, column, row, modifiers: KeyModifiers::NONE }
     }
 
     #[test]
@@ -166,11 +148,7 @@ mod tests {
         let down = key('a', KeyEventKind::Press);
         let again = key('a', KeyEventKind::Repeat);
         check(
-            &[
-                Event::Key(down),
-                Event::Key(again),
-                Event::Key(key('a', KeyEventKind::Release)),
-            ],
+            &[Event::Key(down), Event::Key(again), Event::Key(key('a', KeyEventKind::Release))],
             &[TermEvent::Key(down), TermEvent::Key(again)],
         );
     }
@@ -184,10 +162,7 @@ mod tests {
             ((500, 3), (79, 3)),
             ((u16::MAX, u16::MAX), (0, 0)),
         ] {
-            check(
-                &[Event::Mouse(mouse(told.0, told.1))],
-                &[TermEvent::Mouse(mouse(expected.0, expected.1))],
-            );
+            check(&[Event::Mouse(mouse(told.0, told.1))], &[TermEvent::Mouse(mouse(expected.0, expected.1))]);
         }
         check(
             &[Event::Resize(0, 0), Event::Mouse(mouse(7, 7))],
@@ -199,27 +174,12 @@ mod tests {
     fn of_many_sizes_the_last_is_told_and_before_the_next_key() {
         let down = key('a', KeyEventKind::Press);
         let up = key('a', KeyEventKind::Release);
+        check(&[Event::Resize(9, 9), Event::Resize(7, 5)], &[TermEvent::Resize(7, 5)]);
         check(
-            &[Event::Resize(9, 9), Event::Resize(7, 5)],
-            &[TermEvent::Resize(7, 5)],
+            &[Event::Resize(9, 9), Event::Resize(8, 8), Event::Key(down), Event::Resize(7, 5)],
+            &[TermEvent::Resize(8, 8), TermEvent::Key(down), TermEvent::Resize(7, 5)],
         );
-        check(
-            &[
-                Event::Resize(9, 9),
-                Event::Resize(8, 8),
-                Event::Key(down),
-                Event::Resize(7, 5),
-            ],
-            &[
-                TermEvent::Resize(8, 8),
-                TermEvent::Key(down),
-                TermEvent::Resize(7, 5),
-            ],
-        );
-        check(
-            &[Event::Resize(9, 9), Event::Key(up)],
-            &[TermEvent::Resize(9, 9)],
-        );
+        check(&[Event::Resize(9, 9), Event::Key(up)], &[TermEvent::Resize(9, 9)]);
     }
 
     #[test]

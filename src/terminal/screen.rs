@@ -51,8 +51,7 @@ impl Screen {
     /// (The terminal's own `clear` asks it for the cursor and waits up to two seconds for the answer.)
     pub fn repaint(&mut self) -> io::Result<()> {
         let size = self.terminal.size()?;
-        self.terminal
-            .resize(Rect::from((ratatui::layout::Position::ORIGIN, size)))
+        self.terminal.resize(Rect::from((ratatui::layout::Position::ORIGIN, size)))
     }
 }
 
@@ -80,11 +79,7 @@ impl Held {
     fn commit(&self, write: impl FnOnce(&[u8]) -> io::Result<()>) -> io::Result<()> {
         let mut bytes = self.bytes.borrow_mut();
         bytes.extend_from_slice(END_FRAME);
-        let written = if guard::active() {
-            write(&bytes)
-        } else {
-            Ok(())
-        };
+        let written = if guard::active() { write(&bytes) } else { Ok(()) };
         bytes.clear();
         bytes.shrink_to(ROOM);
         written

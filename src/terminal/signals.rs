@@ -23,14 +23,8 @@ const LONGEST_FAREWELL: Duration = Duration::from_millis(500);
 
 /// Starts both threads. `flush` saves what would be lost and may be called from any thread, once; `resumed` is
 /// called when the program continues after a stop and has the terminal again: everything is to be drawn anew.
-pub fn start(
-    flush: impl Fn() + Send + Sync + 'static,
-    resumed: impl Fn() + Send + 'static,
-) -> io::Result<()> {
-    let death = Death {
-        flush: Arc::new(flush),
-        begun: Arc::new(AtomicBool::new(false)),
-    };
+pub fn start(flush: impl Fn() + Send + Sync + 'static, resumed: impl Fn() + Send + 'static) -> io::Result<()> {
+    let death = Death { flush: Arc::new(flush), begun: Arc::new(AtomicBool::new(false)) };
     // A person who insists is obeyed at once. A second SIGHUP is not insisting: the kernel and the shell both send one.
     for signal in [SIGTERM, SIGINT, SIGQUIT] {
         let insisted = Arc::new(AtomicBool::new(false));
@@ -42,32 +36,28 @@ pub fn start(
 
     let mut signals = Signals::new([SIGHUP, SIGTERM, SIGINT, SIGQUIT, SIGTSTP, SIGCONT])?;
     let on_signal = death.clone();
-    thread::Builder::new()
-        .name("signals".into())
-        .spawn(move || {
-            for signal in signals.forever() {
-                match signal {
-                    SIGTSTP => {
-                        guard::leave();
-                        let _ = low_level::raise(SIGSTOP);
-                    }
-                    SIGCONT => {
-                        if guard::retake().is_ok() {
-                            resumed();
-                        }
-                    }
-                    signal => on_signal.come(128 + signal),
+    thread::Builder::new().name("signals".into()).spawn(move || {
+        for signal in signals.forever() {
+            match signal {
+                SIGTSTP => {
+                    guard::leave();
+                    let _ = low_level::raise(SIGSTOP);
                 }
+                SIGCONT => {
+                    if guard::retake().is_ok() {
+                        resumed();
+                    }
+                }
+                signal => on_signal.come(128 + signal),
             }
-        })?;
+        }
+    })?;
 
     let terminal = rustix::stdio::stdin().as_fd().try_clone_to_owned()?;
-    thread::Builder::new()
-        .name("hang-up".into())
-        .spawn(move || {
-            wait_for_hang_up(&terminal);
-            death.come(128 + SIGHUP);
-        })?;
+    thread::Builder::new().name("hang-up".into()).spawn(move || {
+        wait_for_hang_up(&terminal);
+        death.come(128 + SIGHUP);
+    })?;
     Ok(())
 }
 

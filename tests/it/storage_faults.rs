@@ -2,10 +2,7 @@
 //!
 //! Whatever happens, the file is the old plan, and no half-written neighbour is left by a save that could report.
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
-#![allow(
-    clippy::print_stderr,
-    reason = "a test that cannot run here must say so"
-)]
+#![allow(clippy::print_stderr, reason = "a test that cannot run here must say so")]
 
 use std::fs::{self, Permissions};
 use std::os::unix::fs::{PermissionsExt, chown};
@@ -14,9 +11,7 @@ use std::os::unix::process::CommandExt;
 use gunnel::storage::atomic::SaveError;
 
 use crate::child::{can_inject, can_mount, names, wrapped};
-use crate::storage_stage::{
-    FILLS, FILLS_THE_JOURNAL, LOCKS, OLD, READS, SAVES, Stage, WRITES_IN_PLACE, new,
-};
+use crate::storage_stage::{FILLS, FILLS_THE_JOURNAL, LOCKS, OLD, READS, SAVES, Stage, WRITES_IN_PLACE, new};
 
 #[test]
 fn a_system_call_that_fails_leaves_the_old_plan_and_nothing_beside() {
@@ -51,16 +46,7 @@ fn a_sync_in_error_is_not_tried_again_on_the_same_file() {
     fs::write(stage.folder("state"), "").unwrap();
     let trace = stage.folder("trace");
     let (_, said) = stage.play(
-        &[
-            "strace",
-            "-f",
-            "-o",
-            trace.to_str().unwrap(),
-            "-e",
-            "trace=fsync,fdatasync",
-            "-e",
-            "inject=fsync:error=EIO",
-        ],
+        &["strace", "-f", "-o", trace.to_str().unwrap(), "-e", "trace=fsync,fdatasync", "-e", "inject=fsync:error=EIO"],
         SAVES,
     );
     assert!(said.contains("syncing"), "{said}");
@@ -75,22 +61,10 @@ fn an_error_while_reading_is_told_with_the_path() {
     }
     let stage = Stage::new();
     let (_, said) = stage.play(
-        &[
-            "strace",
-            "-f",
-            "-o",
-            "/dev/null",
-            "-P",
-            stage.plan.to_str().unwrap(),
-            "-e",
-            "inject=read:error=EIO",
-        ],
+        &["strace", "-f", "-o", "/dev/null", "-P", stage.plan.to_str().unwrap(), "-e", "inject=read:error=EIO"],
         READS,
     );
-    assert!(
-        said.contains("boat.ron") && said.contains("cannot be read"),
-        "{said}"
-    );
+    assert!(said.contains("boat.ron") && said.contains("cannot be read"), "{said}");
     assert_eq!(names(&stage.folder("plans")), ["boat.ron"]);
 }
 
@@ -101,15 +75,9 @@ fn a_full_disk_leaves_the_old_plan_and_space_makes_the_save_work() {
     }
     for options in ["size=64k", "size=1m,nr_inodes=6"] {
         let stage = Stage::new();
-        let mount = format!(
-            "mount -t tmpfs -o {options} none '{}' && exec \"$@\"",
-            stage.folder("plans").display()
-        );
+        let mount = format!("mount -t tmpfs -o {options} none '{}' && exec \"$@\"", stage.folder("plans").display());
         let (status, said) = stage.play(&["unshare", "-Urm", "sh", "-c", &mount, "sh"], FILLS);
-        assert!(
-            status.success() && said.contains("the disk is full"),
-            "{options}: {said}"
-        );
+        assert!(status.success() && said.contains("the disk is full"), "{options}: {said}");
     }
 }
 
@@ -130,9 +98,7 @@ fn a_disk_mounted_read_only_says_so() {
     let stage = Stage::new();
     let folder = stage.folder("plans");
     let folder = folder.display();
-    let mount = format!(
-        "mount --bind '{folder}' '{folder}' && mount -o remount,bind,ro '{folder}' && exec \"$@\""
-    );
+    let mount = format!("mount --bind '{folder}' '{folder}' && mount -o remount,bind,ro '{folder}' && exec \"$@\"");
     let (_, said) = stage.play(&["unshare", "-Urm", "sh", "-c", &mount, "sh"], SAVES);
     assert_eq!(said, "ReadOnly(FileSystem)");
     stage.is_untouched_and_can_be_saved();
@@ -146,11 +112,7 @@ fn a_plan_that_is_a_mount_point_is_written_in_place() {
     let stage = Stage::new();
     let other = stage.folder("other");
     fs::write(&other, OLD).unwrap();
-    let mount = format!(
-        "mount --bind '{}' '{}' && exec \"$@\"",
-        other.display(),
-        stage.plan.display()
-    );
+    let mount = format!("mount --bind '{}' '{}' && exec \"$@\"", other.display(), stage.plan.display());
     let wrapper = ["unshare", "-Urm", "sh", "-c", &mount, "sh"];
     let (_, said) = stage.play(&wrapper, SAVES);
     assert_eq!(said, "NeedsInPlace(MountPoint)");
@@ -167,10 +129,7 @@ fn a_state_folder_on_another_disk_changes_nothing() {
         return;
     }
     let stage = Stage::new();
-    let mount = format!(
-        "mount -t tmpfs none '{}' && exec \"$@\"",
-        stage.folder("state").display()
-    );
+    let mount = format!("mount -t tmpfs none '{}' && exec \"$@\"", stage.folder("state").display());
     let wrapper = ["unshare", "-Urm", "sh", "-c", &mount, "sh"];
     for part in [SAVES, WRITES_IN_PLACE] {
         let (_, said) = stage.play(&wrapper, part);
@@ -184,26 +143,14 @@ fn somebody(stage: &Stage) -> Option<Option<u32>> {
     if !rustix::process::geteuid().is_root() {
         return Some(None);
     }
-    for path in [
-        stage.root.path(),
-        &stage.folder("plans"),
-        &stage.folder("state"),
-        &stage.plan,
-    ] {
+    for path in [stage.root.path(), &stage.folder("plans"), &stage.folder("state"), &stage.plan] {
         chown(path, Some(NOBODY), Some(NOBODY)).unwrap();
     }
-    let runs = wrapped(&[], READS)
-        .arg("--list")
-        .uid(NOBODY)
-        .gid(NOBODY)
-        .output();
+    let runs = wrapped(&[], READS).arg("--list").uid(NOBODY).gid(NOBODY).output();
     if runs.is_ok_and(|output| output.status.success()) {
         return Some(Some(NOBODY));
     }
-    eprintln!(
-        "SKIPPED: nobody but the superuser can run {:?}",
-        crate::child::program()
-    );
+    eprintln!("SKIPPED: nobody but the superuser can run {}", crate::child::program().display());
     None
 }
 
@@ -214,10 +161,7 @@ fn in_a_folder_that_cannot_be_written_to_the_file_itself_is_once_the_person_agre
     let folder = stage.folder("plans");
     fs::set_permissions(&folder, Permissions::from_mode(0o555)).unwrap();
     let (_, said) = stage.play_as(user, &[], LOCKS);
-    assert!(
-        said.starts_with(stage.folder("state").to_str().unwrap()),
-        "{said}"
-    );
+    assert!(said.starts_with(stage.folder("state").to_str().unwrap()), "{said}");
     let (_, said) = stage.play_as(user, &[], SAVES);
     assert_eq!(said, "NeedsInPlace(Folder)");
     assert_eq!(fs::read_to_string(&stage.plan).unwrap(), OLD);
@@ -254,10 +198,7 @@ fn a_group_that_cannot_be_kept_loses_its_access_and_a_warning_says_so() {
     fs::set_permissions(&stage.plan, Permissions::from_mode(0o660)).unwrap();
     let (_, said) = stage.play_as(Some(user), &[], SAVES);
     assert_eq!(said, "saved");
-    assert_eq!(
-        fs::metadata(&stage.plan).unwrap().permissions().mode() & 0o777,
-        0o600
-    );
+    assert_eq!(fs::metadata(&stage.plan).unwrap().permissions().mode() & 0o777, 0o600);
 }
 
 #[test]
@@ -266,18 +207,12 @@ fn what_a_save_says_tells_what_to_do() {
         SaveError::Changed,
         SaveError::Gone,
         SaveError::Exists,
-        SaveError::Failed {
-            doing: "writing",
-            error: std::io::ErrorKind::StorageFull.into(),
-        },
+        SaveError::Failed { doing: "writing", error: std::io::ErrorKind::StorageFull.into() },
         SaveError::NoImage(std::io::ErrorKind::NotFound.into()),
     ];
     for error in errors {
         let says = error.to_string();
-        assert!(
-            says.contains(';') && !says.ends_with('.') && !says.starts_with(char::is_uppercase),
-            "{says}"
-        );
+        assert!(says.contains(';') && !says.ends_with('.') && !says.starts_with(char::is_uppercase), "{says}");
     }
 }
 
@@ -287,14 +222,8 @@ fn a_full_disk_costs_the_journal_one_record_and_not_its_order() {
         return;
     }
     let stage = Stage::new();
-    let mount = format!(
-        "mount -t tmpfs -o size=64k none '{}' && exec \"$@\"",
-        stage.folder("state").display()
-    );
-    let (status, said) = stage.play(
-        &["unshare", "-Urm", "sh", "-c", &mount, "sh"],
-        FILLS_THE_JOURNAL,
-    );
+    let mount = format!("mount -t tmpfs -o size=64k none '{}' && exec \"$@\"", stage.folder("state").display());
+    let (status, said) = stage.play(&["unshare", "-Urm", "sh", "-c", &mount, "sh"], FILLS_THE_JOURNAL);
     assert!(status.success(), "{said}");
     assert_eq!(said, "kept");
 }

@@ -59,14 +59,8 @@ fn kill_everywhere(old: &str, part: &str, look: impl Fn(&Stage, &str)) -> Vec<&'
 /// That the test above did what it says: the calls without which there is no save were met.
 fn met(killed_at: &[&str], calls: &[(&str, usize)]) {
     for (name, least) in calls {
-        let met = killed_at
-            .iter()
-            .filter(|call| call.starts_with(name))
-            .count();
-        assert!(
-            met >= *least,
-            "killed at {name} {met} times only: {killed_at:?}"
-        );
+        let met = killed_at.iter().filter(|call| call.starts_with(name)).count();
+        assert!(met >= *least, "killed at {name} {met} times only: {killed_at:?}");
     }
 }
 
@@ -81,10 +75,7 @@ fn killed_at_any_call_of_a_save_the_plan_is_whole() {
         assert_eq!(names(&stage.folder("plans")), ["boat.ron"], "{when}");
     });
     // The backup, the plan, and the folders of both.
-    met(
-        &killed_at,
-        &[("fsync", 4), ("rename", 2), ("write", 2), ("fchmod", 1)],
-    );
+    met(&killed_at, &[("fsync", 4), ("rename", 2), ("write", 2), ("fchmod", 1)]);
 }
 
 #[test]
@@ -104,19 +95,7 @@ fn killed_at_any_call_of_a_write_in_place_a_whole_version_is_kept() {
             assert_eq!(fs::read_to_string(image).unwrap(), old, "{when}");
         }
     });
-    assert!(
-        torn.get() > 0,
-        "it was never killed between writing and cutting"
-    );
+    assert!(torn.get() > 0, "it was never killed between writing and cutting");
     // The backup, the image, the plan, and the folder of the first two.
-    met(
-        &killed_at,
-        &[
-            ("fsync", 5),
-            ("rename", 2),
-            ("write", 3),
-            ("ftruncate", 1),
-            ("unlink", 1),
-        ],
-    );
+    met(&killed_at, &[("fsync", 5), ("rename", 2), ("write", 3), ("ftruncate", 1), ("unlink", 1)]);
 }

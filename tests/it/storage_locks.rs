@@ -1,5 +1,6 @@
 //! Two people and one plan: locks that end with their holder, saves that never lose the other's.
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
+#![allow(clippy::print_stdout, reason = "a part tells the test how far it is")]
 
 use std::fs;
 use std::io::{BufRead, BufReader};
@@ -25,11 +26,7 @@ fn part_holds() {
     let plan = given("PLAN");
     let _lock = Lock::take(&plan, None, &me()).unwrap();
     let path = Journal::path_for(&given("STATE"), &plan).unwrap();
-    let header = Header {
-        plan: "boat".into(),
-        plan_crc: None,
-        holder: me(),
-    };
+    let header = Header { plan: "boat".into(), plan_crc: None, holder: me() };
     let mut journal = Journal::create(&path, &header).unwrap();
     for number in 0_u32.. {
         journal.append(number.to_string().as_bytes()).unwrap();
@@ -89,10 +86,7 @@ fn of_two_who_save_without_a_lock_neither_loses_a_line() {
         match savers[who].save(&plan, text.as_bytes(), Some(&seen[who].generation)) {
             Ok(saved) => {
                 written.push(line);
-                seen[who] = source::Source {
-                    text,
-                    generation: saved.generation,
-                };
+                seen[who] = source::Source { text, generation: saved.generation };
             }
             Err(SaveError::Changed) => {
                 refused += 1;

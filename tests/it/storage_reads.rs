@@ -18,33 +18,17 @@ fn only_ordinary_files_are_read_and_nothing_is_waited_for() {
     }
     let folder = tempfile::tempdir().unwrap();
     let pipe = folder.path().join("pipe");
-    rustix::fs::mknodat(
-        rustix::fs::CWD,
-        &pipe,
-        rustix::fs::FileType::Fifo,
-        rustix::fs::Mode::from_raw_mode(0o600),
-        0,
-    )
-    .unwrap();
+    rustix::fs::mknodat(rustix::fs::CWD, &pipe, rustix::fs::FileType::Fifo, rustix::fs::Mode::from_raw_mode(0o600), 0)
+        .unwrap();
     let _socket = std::os::unix::net::UnixListener::bind(folder.path().join("socket")).unwrap();
     symlink(&pipe, folder.path().join("link")).unwrap();
     for name in ["pipe", "socket", "link", "."] {
-        check(&folder.path().join(name), |trouble| {
-            matches!(trouble, Trouble::NotAFile { .. })
-        });
+        check(&folder.path().join(name), |trouble| matches!(trouble, Trouble::NotAFile { .. }));
     }
-    check(Path::new("/dev/zero"), |trouble| {
-        matches!(trouble, Trouble::NotAFile { .. })
-    });
-    check(Path::new("/dev/tty"), |trouble| {
-        matches!(trouble, Trouble::NotAFile { .. } | Trouble::System(_))
-    });
-    check(&folder.path().join("missing"), |trouble| {
-        matches!(trouble, Trouble::Missing)
-    });
-    check(Path::new("/proc/self/mem"), |trouble| {
-        matches!(trouble, Trouble::System(_))
-    });
+    check(Path::new("/dev/zero"), |trouble| matches!(trouble, Trouble::NotAFile { .. }));
+    check(Path::new("/dev/tty"), |trouble| matches!(trouble, Trouble::NotAFile { .. } | Trouble::System(_)));
+    check(&folder.path().join("missing"), |trouble| matches!(trouble, Trouble::Missing));
+    check(Path::new("/proc/self/mem"), |trouble| matches!(trouble, Trouble::System(_)));
     let mut saver = Saver::new(None);
     let plan = folder.path().join("boat.ron");
     fs::write(&plan, "old").unwrap();

@@ -56,16 +56,9 @@ fn a_new_plan_is_made_and_saved_again_and_again() {
     let mut place = Place::new();
     let path = place.path("boat.ron");
     let mut known = place.saver.save(&path, b"one", None).unwrap().generation;
-    assert_eq!(
-        known,
-        version(&path),
-        "what a save returns is what is on disk"
-    );
+    assert_eq!(known, version(&path), "what a save returns is what is on disk");
     for text in ["two", "three", ""] {
-        let saved = place
-            .saver
-            .save(&path, text.as_bytes(), Some(&known))
-            .unwrap();
+        let saved = place.saver.save(&path, text.as_bytes(), Some(&known)).unwrap();
         assert!(saved.warnings.is_empty(), "{:?}", saved.warnings);
         assert_eq!(fs::read_to_string(&path).unwrap(), text);
         known = saved.generation;
@@ -82,25 +75,14 @@ fn each_session_keeps_the_version_it_found() {
     let path = place.file("boat.ron", "0");
     for session in 1..=5 {
         let mut saver = Saver::new(Some(place.state()));
-        saver
-            .save(&path, session.to_string().as_bytes(), Some(&version(&path)))
-            .unwrap();
+        saver.save(&path, session.to_string().as_bytes(), Some(&version(&path))).unwrap();
     }
-    let kept: Vec<String> = backup::list(&place.state(), &path)
-        .iter()
-        .map(|kept| fs::read_to_string(kept).unwrap())
-        .collect();
+    let kept: Vec<String> =
+        backup::list(&place.state(), &path).iter().map(|kept| fs::read_to_string(kept).unwrap()).collect();
     assert_eq!(kept, ["4", "3", "2"]);
     place.saver = Saver::new(None);
-    let saved = place
-        .saver
-        .save(&path, b"6", Some(&version(&path)))
-        .unwrap();
-    assert_eq!(
-        saved.warnings.len(),
-        1,
-        "without a state folder there is a warning, and a save"
-    );
+    let saved = place.saver.save(&path, b"6", Some(&version(&path))).unwrap();
+    assert_eq!(saved.warnings.len(), 1, "without a state folder there is a warning, and a save");
 }
 
 #[test]
@@ -114,21 +96,12 @@ fn what_others_wrote_is_never_written_over() {
         let error = place.saver.save(&path, b"new", Some(&known)).unwrap_err();
         assert!(refused(&error), "{error:?}");
         assert_eq!(fs::read(&path).ok(), before);
-        let error = place
-            .saver
-            .save_in_place(&path, b"new", &known)
-            .unwrap_err();
+        let error = place.saver.save_in_place(&path, b"new", &known).unwrap_err();
         assert!(refused(&error), "{error:?}");
         assert_eq!(fs::read(&path).ok(), before);
     }
-    check(
-        |path| fs::write(path, "hers").unwrap(),
-        |error| matches!(error, SaveError::Changed),
-    );
-    check(
-        |path| fs::write(path, "").unwrap(),
-        |error| matches!(error, SaveError::Changed),
-    );
+    check(|path| fs::write(path, "hers").unwrap(), |error| matches!(error, SaveError::Changed));
+    check(|path| fs::write(path, "").unwrap(), |error| matches!(error, SaveError::Changed));
     check(
         |path| {
             let other = path.with_extension("new");
@@ -137,10 +110,7 @@ fn what_others_wrote_is_never_written_over() {
         },
         |error| matches!(error, SaveError::Changed),
     );
-    check(
-        |path| fs::remove_file(path).unwrap(),
-        |error| matches!(error, SaveError::Gone),
-    );
+    check(|path| fs::remove_file(path).unwrap(), |error| matches!(error, SaveError::Gone));
     check(
         |path| {
             fs::remove_file(path).unwrap();
@@ -178,12 +148,7 @@ fn a_change_of_the_same_size_in_the_same_tick_is_seen() {
         let stamp = fs::metadata(&path).unwrap().modified().unwrap();
         let known = version(&path);
         fs::write(&path, "aaab").unwrap();
-        fs::File::options()
-            .write(true)
-            .open(&path)
-            .unwrap()
-            .set_modified(stamp)
-            .unwrap();
+        fs::File::options().write(true).open(&path).unwrap().set_modified(stamp).unwrap();
         let saved = place.saver.save(&path, b"new", Some(&known));
         assert!(matches!(saved, Err(SaveError::Changed)), "round {round}");
     }
@@ -199,15 +164,9 @@ fn a_file_made_read_only_stays_as_it_is() {
     assert_eq!(read_only(&path), Some(ReadOnly::Mode));
     for error in [
         place.saver.save(&path, b"new", Some(&known)).unwrap_err(),
-        place
-            .saver
-            .save_in_place(&path, b"new", &known)
-            .unwrap_err(),
+        place.saver.save_in_place(&path, b"new", &known).unwrap_err(),
     ] {
-        assert!(
-            matches!(error, SaveError::ReadOnly(ReadOnly::Mode)),
-            "{error:?}"
-        );
+        assert!(matches!(error, SaveError::ReadOnly(ReadOnly::Mode)), "{error:?}");
     }
     assert_eq!(fs::read_to_string(&path).unwrap(), "old");
     assert_eq!(fs::metadata(&path).unwrap().mode() & 0o777, 0o444);
@@ -220,27 +179,16 @@ fn mode_owner_and_attributes_stay() {
     for mode in [0o600, 0o640, 0o664, 0o755] {
         let path = place.file("boat.ron", "old");
         fs::set_permissions(&path, Permissions::from_mode(mode)).unwrap();
-        let attribute =
-            rustix::fs::setxattr(&path, "user.note", b"mine", rustix::fs::XattrFlags::empty());
+        let attribute = rustix::fs::setxattr(&path, "user.note", b"mine", rustix::fs::XattrFlags::empty());
         if rustix::process::geteuid().is_root() {
             std::os::unix::fs::chown(&path, Some(1234), Some(4321)).unwrap();
         }
         let before = fs::metadata(&path).unwrap();
-        let saved = place
-            .saver
-            .save(&path, b"new", Some(&version(&path)))
-            .unwrap();
+        let saved = place.saver.save(&path, b"new", Some(&version(&path))).unwrap();
         assert!(saved.warnings.is_empty(), "{:?}", saved.warnings);
         let after = fs::metadata(&path).unwrap();
-        assert_eq!(
-            (after.mode(), after.uid(), after.gid()),
-            (before.mode(), before.uid(), before.gid())
-        );
-        assert_ne!(
-            after.ino(),
-            before.ino(),
-            "it was replaced, not written over"
-        );
+        assert_eq!((after.mode(), after.uid(), after.gid()), (before.mode(), before.uid(), before.gid()));
+        assert_ne!(after.ino(), before.ino(), "it was replaced, not written over");
         if attribute.is_ok() {
             let mut value = [0; 16];
             let length = rustix::fs::getxattr(&path, "user.note", &mut value[..]).unwrap();
@@ -258,30 +206,18 @@ fn links_stay_links_and_lead_where_they_led() {
     symlink("deep/boat.ron", place.path("second")).unwrap();
     symlink("second", place.path("first")).unwrap();
     let first = place.path("first");
-    place
-        .saver
-        .save(&first, b"new", Some(&version(&first)))
-        .unwrap();
+    place.saver.save(&first, b"new", Some(&version(&first))).unwrap();
     assert_eq!(fs::read_to_string(&plan).unwrap(), "new");
     assert_eq!(fs::read_link(&first).unwrap(), Path::new("second"));
     assert_eq!(names(&place.path("deep")), ["boat.ron"]);
 
     symlink("deep/made.ron", place.path("dangling")).unwrap();
-    place
-        .saver
-        .save(&place.path("dangling"), b"made", None)
-        .unwrap();
-    assert_eq!(
-        fs::read_to_string(place.path("deep/made.ron")).unwrap(),
-        "made"
-    );
+    place.saver.save(&place.path("dangling"), b"made", None).unwrap();
+    assert_eq!(fs::read_to_string(place.path("deep/made.ron")).unwrap(), "made");
     assert!(place.path("dangling").is_symlink());
 
     symlink("round", place.path("round")).unwrap();
-    let error = place
-        .saver
-        .save(&place.path("round"), b"new", None)
-        .unwrap_err();
+    let error = place.saver.save(&place.path("round"), b"new", None).unwrap_err();
     assert!(matches!(error, SaveError::Failed { .. }), "{error:?}");
     assert!(source::read(&place.path("round")).is_err());
 }
@@ -294,24 +230,14 @@ fn both_names_of_a_file_get_the_new_plan_once_the_person_agrees() {
     fs::hard_link(&path, &other).unwrap();
     let known = version(&path);
     let error = place.saver.save(&path, b"new", Some(&known)).unwrap_err();
-    assert!(
-        matches!(error, SaveError::NeedsInPlace(InPlace::HardLinks(2))),
-        "{error:?}"
-    );
+    assert!(matches!(error, SaveError::NeedsInPlace(InPlace::HardLinks(2))), "{error:?}");
     assert!(fs::read_to_string(&path).unwrap().starts_with("old"));
     let saved = place.saver.save_in_place(&path, b"new", &known).unwrap();
     assert_eq!(fs::read_to_string(&path).unwrap(), "new");
     assert_eq!(fs::read_to_string(&other).unwrap(), "new");
     assert_eq!(saved.generation, version(&path));
-    assert_eq!(
-        backup::unfinished(&place.state(), &path),
-        None,
-        "the guard is gone"
-    );
-    place
-        .saver
-        .save_in_place(&path, b"and longer again", &saved.generation)
-        .unwrap();
+    assert_eq!(backup::unfinished(&place.state(), &path), None, "the guard is gone");
+    place.saver.save_in_place(&path, b"and longer again", &saved.generation).unwrap();
     assert_eq!(fs::read_to_string(&other).unwrap(), "and longer again");
 }
 
@@ -319,9 +245,7 @@ fn both_names_of_a_file_get_the_new_plan_once_the_person_agrees() {
 fn nothing_is_written_in_place_without_a_guard() {
     let place = Place::new();
     let path = place.file("boat.ron", "old");
-    let error = Saver::new(None)
-        .save_in_place(&path, b"new", &version(&path))
-        .unwrap_err();
+    let error = Saver::new(None).save_in_place(&path, b"new", &version(&path)).unwrap_err();
     assert!(matches!(error, SaveError::NoImage(_)), "{error:?}");
     assert_eq!(fs::read_to_string(&path).unwrap(), "old");
 }
@@ -330,14 +254,7 @@ fn nothing_is_written_in_place_without_a_guard() {
 fn names_of_any_kind_can_be_saved() {
     let mut place = Place::new();
     let longest = "b".repeat(255);
-    for name in [
-        longest.as_bytes(),
-        b"two\nlines.ron",
-        b"\x1b[2J.ron",
-        b"caf\xe9.ron",
-        b"-",
-        b"~",
-    ] {
+    for name in [longest.as_bytes(), b"two\nlines.ron", b"\x1b[2J.ron", b"caf\xe9.ron", b"-", b"~"] {
         let path = place.path(OsStr::from_bytes(name));
         let known = place.saver.save(&path, b"one", None).unwrap().generation;
         place.saver.save(&path, b"two", Some(&known)).unwrap();

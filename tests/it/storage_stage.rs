@@ -61,10 +61,7 @@ impl Stage {
         fs::write(&said, "").unwrap();
         fs::set_permissions(&said, Permissions::from_mode(0o666)).unwrap();
         let mut command = wrapped(wrapper, part);
-        command
-            .env("PLAN", &self.plan)
-            .env("STATE", self.folder("state"))
-            .env("SAID", &said);
+        command.env("PLAN", &self.plan).env("STATE", self.folder("state")).env("SAID", &said);
         if let Some(user) = user {
             command.uid(user).gid(user);
         }
@@ -140,9 +137,7 @@ fn part_fills_the_disk() {
     let _ = fs::write(&ballast, vec![0; 1024 * 1024]);
     let before = names(folder);
     let mut saver = Saver::new(Some(given("STATE")));
-    let full = saver
-        .save(&plan, new().as_bytes(), Some(&known))
-        .unwrap_err();
+    let full = saver.save(&plan, new().as_bytes(), Some(&known)).unwrap_err();
     let full = full.to_string();
     assert_eq!(fs::read_to_string(&plan).unwrap(), OLD);
     assert_eq!(names(folder), before);
@@ -164,11 +159,7 @@ fn part_fills_the_journal() {
     let state = given("STATE");
     let path = journal::Journal::path_for(&state, &given("PLAN")).unwrap();
     let env = Env::of([("USER", "kim")]);
-    let header = journal::Header {
-        plan: String::new(),
-        plan_crc: None,
-        holder: Holder::this_process(&env, 0),
-    };
+    let header = journal::Header { plan: String::new(), plan_crc: None, holder: Holder::this_process(&env, 0) };
     let mut book = journal::Journal::create(&path, &header).unwrap();
     let large = vec![b'x'; 5000];
     let mut kept = 0;

@@ -56,12 +56,7 @@ fn no_size_at_all_is_survived() {
 
 #[test]
 fn each_signal_saves_gives_back_and_ends_with_its_code() {
-    for (signal, code) in [
-        (Signal::HUP, 129),
-        (Signal::INT, 130),
-        (Signal::QUIT, 131),
-        (Signal::TERM, 143),
-    ] {
+    for (signal, code) in [(Signal::HUP, 129), (Signal::INT, 130), (Signal::QUIT, 131), (Signal::TERM, 143)] {
         let mut show = Show::start(&[]);
         show.signal(signal);
         assert_eq!(show.end(), code);
@@ -95,12 +90,8 @@ fn a_panic_anywhere_saves_gives_back_and_ends() {
 }
 
 /// A shell with jobs, whose first stops and is fetched back when a line is typed.
-const SHELL: [&str; 4] = [
-    "bash",
-    "-mc",
-    "\"$@\"; echo the shell is back; read line; fg >/dev/null; echo all done",
-    "bash",
-];
+const SHELL: [&str; 4] =
+    ["bash", "-mc", "\"$@\"; echo the shell is back; read line; fg >/dev/null; echo all done", "bash"];
 
 #[test]
 fn a_stop_gives_the_terminal_to_the_shell_and_takes_it_again() {
@@ -150,11 +141,7 @@ fn a_lost_terminal_ends_it_however_the_signal_is_set() {
     if !works(&["script", "--version"]) || !works(&["env", "--block-signal=HUP", "true"]) {
         return;
     }
-    for setting in [
-        "--default-signal=HUP",
-        "--ignore-signal=HUP",
-        "--block-signal=HUP",
-    ] {
+    for setting in ["--default-signal=HUP", "--ignore-signal=HUP", "--block-signal=HUP"] {
         // `script` holds the terminal; killed, it takes it along.
         let words = arguments(PLAYS).join(" ");
         let command = format!("exec env {setting} '{}' {words}", program().display());
@@ -163,10 +150,7 @@ fn a_lost_terminal_ends_it_however_the_signal_is_set() {
         show.child.kill().unwrap();
         let start = Instant::now();
         while lives(player) {
-            assert!(
-                start.elapsed() < PATIENCE,
-                "{setting}: it lives without a terminal"
-            );
+            assert!(start.elapsed() < PATIENCE, "{setting}: it lives without a terminal");
             thread::sleep(Duration::from_millis(5));
         }
         assert!(show.flushed(), "{setting}");
@@ -196,23 +180,12 @@ fn a_frame_is_one_write_and_idling_is_none() {
     let before = fs::read_to_string(path).unwrap();
     thread::sleep(Duration::from_millis(1500));
     let after = fs::read_to_string(path).unwrap();
-    assert_eq!(
-        after.strip_prefix(&before),
-        Some(""),
-        "an idle program made system calls"
-    );
+    assert_eq!(after.strip_prefix(&before), Some(""), "an idle program made system calls");
     show.type_in("q");
     show.end();
     let all = fs::read_to_string(path).unwrap();
-    let writes: Vec<&str> = all
-        .lines()
-        .filter(|line| line.contains("write(1, \"") && line.contains("\\33["))
-        .collect();
-    assert_eq!(
-        writes.len(),
-        5,
-        "entering, three frames, leaving: {writes:#?}"
-    );
+    let writes: Vec<&str> = all.lines().filter(|line| line.contains("write(1, \"") && line.contains("\\33[")).collect();
+    assert_eq!(writes.len(), 5, "entering, three frames, leaving: {writes:#?}");
     for frame in &writes[1..4] {
         assert!(frame.contains("write(1, \"\\33[?2026h"), "{frame}");
         assert!(frame.contains("\\33[?2026l\","), "{frame}");

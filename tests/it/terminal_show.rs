@@ -45,9 +45,7 @@ fn part_plays() {
     let mut screen = Screen::enter().unwrap();
     let mut shown = String::from("ready");
     loop {
-        screen
-            .draw(|frame| frame.render_widget(shown.as_str(), frame.area()))
-            .unwrap();
+        screen.draw(|frame| frame.render_widget(shown.as_str(), frame.area())).unwrap();
         match events.recv().unwrap() {
             TermEvent::Key(key) => match key.code.as_char() {
                 Some('p') => panic!("in the main thread"),
@@ -97,14 +95,7 @@ impl Show {
     /// Starts a command that starts the part.
     pub fn start_command(words: &[&str]) -> Self {
         let root = tempfile::tempdir().unwrap();
-        let pair = native_pty_system()
-            .openpty(PtySize {
-                rows: 5,
-                cols: 40,
-                pixel_width: 0,
-                pixel_height: 0,
-            })
-            .unwrap();
+        let pair = native_pty_system().openpty(PtySize { rows: 5, cols: 40, pixel_width: 0, pixel_height: 0 }).unwrap();
         let mut command = CommandBuilder::new(words[0]);
         command.args(&words[1..]);
         command.env("FLUSHED", root.path().join("flushed"));
@@ -113,11 +104,7 @@ impl Show {
         let child = pair.slave.spawn_command(command).unwrap();
         let mut reader = pair.master.try_clone_reader().unwrap();
         let keys = pair.master.take_writer().unwrap();
-        let parser = Arc::new(Mutex::new(vt100::Parser::new(
-            5.try_into().unwrap(),
-            40.try_into().unwrap(),
-            0,
-        )));
+        let parser = Arc::new(Mutex::new(vt100::Parser::new(5.try_into().unwrap(), 40.try_into().unwrap(), 0)));
         let written = Arc::new(Mutex::new(Vec::new()));
         let (tell, changed) = channel();
         let (parse, keep) = (Arc::clone(&parser), Arc::clone(&written));
@@ -131,15 +118,7 @@ impl Show {
                 }
             }
         });
-        let show = Self {
-            child,
-            master: pair.master,
-            keys,
-            parser,
-            written,
-            changed,
-            root,
-        };
+        let show = Self { child, master: pair.master, keys, parser, written, changed, root };
         show.wait_for("ready");
         show
     }
@@ -149,12 +128,7 @@ impl Show {
     }
 
     pub fn resize(&self, cols: u16, rows: u16) {
-        let size = PtySize {
-            rows,
-            cols,
-            pixel_width: 0,
-            pixel_height: 0,
-        };
+        let size = PtySize { rows, cols, pixel_width: 0, pixel_height: 0 };
         self.master.resize(size).unwrap();
     }
 
@@ -167,12 +141,12 @@ impl Show {
         let start = Instant::now();
         while !done(self.parser.lock().unwrap().screen()) {
             let left = PATIENCE.saturating_sub(start.elapsed());
-            if self.changed.recv_timeout(left).is_err() {
-                panic!(
-                    "never {what:?}; the screen says {:?}",
-                    self.parser.lock().unwrap().screen().contents()
-                );
-            }
+            let told = self.changed.recv_timeout(left);
+            assert!(
+                told.is_ok(),
+                "never {what:?}; the screen says {:?}",
+                self.parser.lock().unwrap().screen().contents()
+            );
         }
     }
 
@@ -227,9 +201,7 @@ impl Show {
     pub fn cooked(&self) -> bool {
         let modes = self.master.get_termios().unwrap();
         let modes = format!("{:?}", modes.local_flags);
-        ["ICANON", "ECHO", "ISIG"]
-            .iter()
-            .all(|mode| modes.contains(mode))
+        ["ICANON", "ECHO", "ISIG"].iter().all(|mode| modes.contains(mode))
     }
 }
 

@@ -1,0 +1,108 @@
+//! The one table of limits: name, default, unit, source. Data, overridable per plan with a reason.
+
+use crate::plan::Plan;
+
+/// One limit of a check.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limit {
+    /// `check-id.what`.
+    pub name: &'static str,
+    /// Its default, in `unit`.
+    pub value: f64,
+    /// Unit.
+    pub unit: &'static str,
+    /// Where the default comes from.
+    pub source: &'static str,
+}
+
+const CP: &str = "common practice, no source";
+
+const fn limit(name: &'static str, value: f64, unit: &'static str, source: &'static str) -> Limit {
+    Limit { name, value, unit, source }
+}
+
+/// All limits, grouped as the checks are.
+pub static LIMITS: &[Limit] = &[
+    // Weights
+    limit("load-rating.note", 65.0, "percent", CP),
+    limit("load-rating.caution", 80.0, "percent", CP),
+    limit("load-rating.stop", 100.0, "percent", CP),
+    limit("mass-unknown.least", 1.0, "kg", CP),
+    limit("lift-alone.caution", 30.0, "kg", CP),
+    // Power
+    limit("battery-short.caution", 20.0, "percent", CP),
+    limit("battery-short.stop", 0.0, "percent", CP),
+    // Penetrations
+    limit("hole-below-water.stop", 0.0, "mm", CP),
+    limit("hole-splash.caution", 60.0, "mm", CP),
+    limit("hole-splash.note", 100.0, "mm", CP),
+    limit("hole-splash.upright", 120.0, "mm", CP),
+    limit(
+        "hole-edge.diameters",
+        2.0,
+        "diameters",
+        "AC 43.13-1B, rivet edge distance 2 D (for metal; here with a floor for plastic)",
+    ),
+    limit("hole-edge.least", 20.0, "mm", CP),
+    limit("hole-edge.cutout", 40.0, "mm", CP),
+    limit("hole-edge.cutout-from", 100.0, "mm", CP),
+    limit(
+        "hole-spacing.diameters",
+        3.0,
+        "diameters",
+        "AC 43.13-1B, rivet pitch 3 D (for metal; here with a floor for plastic)",
+    ),
+    limit("hole-spacing.least", 25.0, "mm", CP),
+    limit("hole-forbidden.rim", 25.0, "mm", CP),
+    limit("hole-blind.nearest", 200.0, "mm", CP),
+    limit("hole-blind.furthest", 600.0, "mm", CP),
+    limit("hole-blind.hand", 125.0, "mm", CP),
+    limit("hole-flat.caution", 1.5, "mm", CP),
+    limit("hole-flat.stop", 3.0, "mm", CP),
+    limit("hole-avoidable.within", 80.0, "mm", CP),
+    limit("thermal.note", 1.0, "mm", CP),
+    limit("thermal.kelvin", 30.0, "K", CP),
+    // The body
+    limit("reach-over.lean", 25.0, "deg", CP),
+    limit("reach-over.twist", 45.0, "deg", CP),
+];
+
+/// The limits in force for a plan.
+#[derive(Clone, Debug)]
+pub struct Limits {
+    set: Vec<(String, f64)>,
+}
+
+impl Limits {
+    /// Defaults, with what the plan sets otherwise.
+    pub fn for_plan(plan: &Plan) -> Self {
+        Self { set: plan.limits.iter().map(|l| (l.limit.clone(), l.value)).collect() }
+    }
+
+    /// The value of a limit.
+    ///
+    /// # Panics
+    /// In debug builds when the table has no such limit: a typing mistake in a check, found by the
+    /// first test that runs it. Release builds answer zero.
+    pub fn get(&self, name: &str) -> f64 {
+        if let Some((_, value)) = self.set.iter().find(|(set, _)| set == name) {
+            return *value;
+        }
+        let row = LIMITS.iter().find(|limit| limit.name == name);
+        debug_assert!(row.is_some(), "no limit \"{name}\" in the table");
+        row.map_or(0.0, |limit| limit.value)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_are_unique_and_say_their_check() {
+        for (i, limit) in LIMITS.iter().enumerate() {
+            assert!(limit.name.contains('.'), "{}", limit.name);
+            assert!(LIMITS[..i].iter().all(|other| other.name != limit.name), "{} twice", limit.name);
+        }
+    }
+}

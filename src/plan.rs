@@ -1,0 +1,133 @@
+//! The plan: what the person decided and measured about one boat. Plain data, one file.
+//!
+//! Nothing here computes: what follows from a plan is the study's business. The types are the file
+//! format; the doors at which numbers and names are checked are `validate` (whole plan, on load)
+//! and the edits.
+
+pub mod angler;
+pub mod figures;
+pub mod gear;
+pub mod hull;
+pub mod ids;
+pub mod name;
+pub mod outing;
+pub mod penetration;
+pub mod reading;
+pub mod review;
+pub mod spec;
+pub mod validate;
+pub mod wiring;
+
+use std::sync::Arc;
+
+use serde::{Deserialize, Serialize};
+
+pub use angler::{Angler, MeasuredBody, Seat, SeatHeight, Side};
+pub use figures::{AnyQuantity, FigureRef, SoftFigure};
+pub use gear::{BuildState, Gear, Level, Placement};
+pub use hull::{Bore, Curve, Drilling, Feature, FeatureKind, Hinge, Hull, Opening, Pedals, SeatRails, Thread, Zone};
+pub use ids::{CableId, CircuitId, FeatureId, GearId, HoleId, ThreadId, ZoneId};
+pub use name::{Key, Name, Note, Tag};
+pub use outing::{Duty, Outing, Phase, Posture, Water};
+pub use penetration::{Fate, Penetration, Plug, Purpose, Seal};
+pub use reading::{Reading, Taken};
+pub use review::{Anchor, Message, ReviewThread, Revision, ThreadState};
+pub use spec::{
+    Back, Body, CableTail, Carries, Chemistry, Colour, Electric, Handling, HoleSpec, KeepAway, Kind, Light, LightArc,
+    Mount, Mounting, Often, Runs, Setting, Shape, Signal, Spec,
+};
+pub use validate::Fault;
+pub use wiring::{Cable, Circuit, Via, Wiring};
+
+/// The file format this program writes. Older ones are upgraded, newer ones refused.
+pub const FORMAT: u32 = 1;
+
+/// One boat, its gear and decisions.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Plan {
+    /// Version of the file format, see [`FORMAT`].
+    pub format: u32,
+    /// What the person calls the plan.
+    pub name: Name,
+    /// Free text; comments in the file itself are not kept.
+    #[serde(default, skip_serializing_if = "Note::is_empty")]
+    pub notes: Note,
+    /// The bare boat; shared between the states of a history.
+    pub hull: Arc<Hull>,
+    /// Who sits in it.
+    pub angler: Angler,
+    /// What is put aboard or still ashore.
+    #[serde(default)]
+    pub gear: Vec<Gear>,
+    /// Batteries, circuits and cables.
+    #[serde(default)]
+    pub wiring: Wiring,
+    /// The day the boat is planned for.
+    #[serde(default)]
+    pub outing: Outing,
+    /// Holes that no gear owns: cable entries, old holes and their fate.
+    #[serde(default)]
+    pub penetrations: Vec<Penetration>,
+    /// What was measured, dated.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub readings: Vec<Reading>,
+    /// Named earlier states.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub revisions: Vec<Revision>,
+    /// Review comments.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub threads: Vec<ReviewThread>,
+    /// Limits of checks that this plan sets otherwise, each with its reason.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub limits: Vec<LimitOverride>,
+}
+
+/// A check's limit set otherwise for this plan.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LimitOverride {
+    /// The limit's name in the checks' table: `freeboard-low.caution`.
+    pub limit: String,
+    /// The value to use, in the unit of the table.
+    pub value: f64,
+    /// Why; shown with each finding it touches.
+    pub reason: Name,
+}
+
+impl Plan {
+    /// The gear with this id.
+    pub fn gear(&self, id: GearId) -> Option<&Gear> {
+        self.gear.iter().find(|g| g.id == id)
+    }
+
+    /// The gear with this id, to change.
+    pub fn gear_mut(&mut self, id: GearId) -> Option<&mut Gear> {
+        self.gear.iter_mut().find(|g| g.id == id)
+    }
+
+    /// The hole with this id.
+    pub fn penetration(&self, id: HoleId) -> Option<&Penetration> {
+        self.penetrations.iter().find(|p| p.id == id)
+    }
+
+    /// The zone with this id.
+    pub fn zone(&self, id: ZoneId) -> Option<&Zone> {
+        self.hull.zones.iter().find(|z| z.id == id)
+    }
+
+    /// The feature with this id.
+    pub fn feature(&self, id: FeatureId) -> Option<&Feature> {
+        self.hull.features.iter().find(|f| f.id == id)
+    }
+
+    /// An id no gear has had in this plan's lifetime of edits: one past the greatest.
+    pub fn next_gear_id(&self) -> GearId {
+        GearId(self.gear.iter().map(|g| g.id.0).max().unwrap_or(0) + 1)
+    }
+
+    /// An id no hole has: one past the greatest.
+    pub fn next_hole_id(&self) -> HoleId {
+        HoleId(self.penetrations.iter().map(|p| p.id.0).max().unwrap_or(0) + 1)
+    }
+}

@@ -1,0 +1,407 @@
+//! Every figure a person can look up or change, by reference.
+//!
+//! The inspector lists references, the form edits one, the `SetFigure` edit carries one; none of
+//! them knows the plan's structure. Adding a figure is a row here.
+
+use std::sync::Arc;
+
+use serde::{Deserialize, Serialize};
+
+use super::{Electric, FeatureId, FeatureKind, Gear, GearId, Hull, Plan, Spec, ZoneId, spec};
+use crate::units::{Charge, Current, Figure, Length, Mass, Origin, Quantity, Voltage};
+
+/// Names one figure of a plan.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum FigureRef {
+    /// Overall length of the hull.
+    HullLength,
+    /// Greatest width of the hull.
+    HullBeam,
+    /// Mass of the bare hull.
+    HullMass,
+    /// The maker's greatest load.
+    HullRating,
+    /// Stated or marked height of the loaded waterline.
+    HullWaterline,
+    /// Seat surface, low setting.
+    SeatLow,
+    /// Seat surface, high setting.
+    SeatHigh,
+    /// Height of a zone.
+    ZoneHeight(ZoneId),
+    /// Skin thickness of a zone.
+    ZoneWall(ZoneId),
+    /// Clear depth behind a zone.
+    ZoneInside(ZoneId),
+    /// Mass of the person as dressed.
+    AnglerMass,
+    /// Height of the person.
+    AnglerStature,
+    /// Eye over the seat.
+    EyeHeight,
+    /// Shoulder over the seat.
+    ShoulderHeight,
+    /// Shoulder to grip.
+    ArmToGrip,
+    /// Between the shoulder joints.
+    ShoulderWidth,
+    /// Seat back to knee.
+    KneeForward,
+    /// Knee over the seat.
+    KneeHeight,
+    /// Mass of a piece of gear.
+    GearMass(GearId),
+    /// Current in ordinary use.
+    GearTypical(GearId),
+    /// Greatest current.
+    GearPeak(GearId),
+    /// Current when switched off, or a module's own draw.
+    GearIdle(GearId),
+    /// Capacity of a battery.
+    GearCapacity(GearId),
+    /// Extent of a body of the gear: body number, then 0 along x, 1 across, 2 up.
+    GearBody(GearId, u8, u8),
+    /// Free slot of a track of the hull.
+    TrackFree(FeatureId),
+}
+
+/// A quantity of any kind, as it travels through a form or an edit.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum AnyQuantity {
+    /// A length.
+    Length(Length),
+    /// A mass.
+    Mass(Mass),
+    /// A current.
+    Current(Current),
+    /// A charge.
+    Charge(Charge),
+    /// A voltage.
+    Voltage(Voltage),
+}
+
+/// A figure of any kind. `value` is `None` for a length of the body that was not measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SoftFigure {
+    /// The value in use.
+    pub value: AnyQuantity,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// The value a measurement replaced.
+    pub was: Option<AnyQuantity>,
+}
+
+impl AnyQuantity {
+    /// The value in its base unit.
+    pub fn base(self) -> f64 {
+        match self {
+            Self::Length(q) => q.base(),
+            Self::Mass(q) => q.base(),
+            Self::Current(q) => q.base(),
+            Self::Charge(q) => q.base(),
+            Self::Voltage(q) => q.base(),
+        }
+    }
+
+    /// The same kind of quantity with another value in the base unit.
+    #[must_use]
+    pub fn with_base(self, value: f64) -> Self {
+        match self {
+            Self::Length(_) => Self::Length(Length::from_base(value)),
+            Self::Mass(_) => Self::Mass(Mass::from_base(value)),
+            Self::Current(_) => Self::Current(Current::from_base(value)),
+            Self::Charge(_) => Self::Charge(Charge::from_base(value)),
+            Self::Voltage(_) => Self::Voltage(Voltage::from_base(value)),
+        }
+    }
+
+    /// Symbol of the base unit.
+    pub fn unit(self) -> &'static str {
+        match self {
+            Self::Length(_) => Length::BASE,
+            Self::Mass(_) => Mass::BASE,
+            Self::Current(_) => Current::BASE,
+            Self::Charge(_) => Charge::BASE,
+            Self::Voltage(_) => Voltage::BASE,
+        }
+    }
+
+    fn same_kind(self, other: Self) -> bool {
+        std::mem::discriminant(&self) == std::mem::discriminant(&other)
+    }
+}
+
+/// A borrowed figure of any kind: what [`FigureRef`] resolves to inside a plan.
+/// Its type parameters are shared or exclusive borrows of the seven kinds of storage.
+enum Slot<L, M, A, C, O, E, P> {
+    Length(L),
+    Mass(M),
+    Current(A),
+    Charge(C),
+    Optional(O),
+    Extent(E),
+    Plain(P),
+}
+
+/// Resolves a reference inside a plan, for reading (`[] iter as_ref ..`) or for writing
+/// (`[mut] iter_mut as_mut ..`): one table for both, so they cannot disagree.
+macro_rules! resolve {
+    ($which:expr, $plan:expr, [$($m:tt)?], $iter:ident, $as:ident, $hull:ident, $gear:ident, $spec:ident, $extent:path) => {{
+        let plan = $plan;
+        match $which {
+            FigureRef::HullLength => Some(Slot::Length(&$($m)? $hull(plan).length)),
+            FigureRef::HullBeam => Some(Slot::Length(&$($m)? $hull(plan).beam)),
+            FigureRef::HullMass => Some(Slot::Mass(&$($m)? $hull(plan).mass)),
+            FigureRef::HullRating => Some(Slot::Mass(&$($m)? $hull(plan).rating)),
+            FigureRef::HullWaterline => Some(Slot::Length(&$($m)? $hull(plan).waterline)),
+            FigureRef::SeatLow => Some(Slot::Length(&$($m)? $hull(plan).seat.low)),
+            FigureRef::SeatHigh => $hull(plan).seat.high.$as().map(Slot::Length),
+            FigureRef::ZoneHeight(id) => $hull(plan).zones.$iter().find(|z| z.id == id).map(|z| Slot::Length(&$($m)? z.height)),
+            FigureRef::ZoneWall(id) => $hull(plan).zones.$iter().find(|z| z.id == id).map(|z| Slot::Length(&$($m)? z.wall)),
+            FigureRef::ZoneInside(id) => $hull(plan).zones.$iter().find(|z| z.id == id).map(|z| Slot::Length(&$($m)? z.inside)),
+            FigureRef::AnglerMass => Some(Slot::Mass(&$($m)? plan.angler.mass)),
+            FigureRef::AnglerStature => Some(Slot::Length(&$($m)? plan.angler.stature)),
+            FigureRef::EyeHeight => Some(Slot::Optional(&$($m)? plan.angler.measured.eye_height)),
+            FigureRef::ShoulderHeight => Some(Slot::Optional(&$($m)? plan.angler.measured.shoulder_height)),
+            FigureRef::ArmToGrip => Some(Slot::Optional(&$($m)? plan.angler.measured.arm_to_grip)),
+            FigureRef::ShoulderWidth => Some(Slot::Optional(&$($m)? plan.angler.measured.shoulder_width)),
+            FigureRef::KneeForward => Some(Slot::Optional(&$($m)? plan.angler.measured.knee_forward)),
+            FigureRef::KneeHeight => Some(Slot::Optional(&$($m)? plan.angler.measured.knee_height)),
+            FigureRef::GearMass(id) => plan.$gear(id).map(|g| Slot::Mass(&$($m)? $spec(g).mass)),
+            FigureRef::GearTypical(id) => match plan.$gear(id).and_then(|g| $spec(g).electric.$as()) {
+                Some(Electric::Load { typical, .. }) => Some(Slot::Current(typical)),
+                _ => None,
+            },
+            FigureRef::GearPeak(id) => match plan.$gear(id).and_then(|g| $spec(g).electric.$as()) {
+                Some(Electric::Load { peak, .. }) => Some(Slot::Current(peak)),
+                _ => None,
+            },
+            FigureRef::GearIdle(id) => match plan.$gear(id).and_then(|g| $spec(g).electric.$as()) {
+                Some(Electric::Load { standby: idle, .. } | Electric::Converter { idle, .. } | Electric::Switch { idle, .. }) => {
+                    Some(Slot::Current(idle))
+                }
+                _ => None,
+            },
+            FigureRef::GearCapacity(id) => match plan.$gear(id).and_then(|g| $spec(g).electric.$as()) {
+                Some(Electric::Battery { capacity, .. }) => Some(Slot::Charge(capacity)),
+                _ => None,
+            },
+            FigureRef::GearBody(id, number, axis) => plan
+                .$gear(id)
+                .and_then(|g| $spec(g).bodies.$iter().nth(usize::from(number)))
+                .map(|body| Slot::Extent($extent(&$($m)? body.shape, axis))),
+            FigureRef::TrackFree(id) => $hull(plan).features.$iter().find(|f| f.id == id).and_then(|f| match &$($m)? f.kind {
+                FeatureKind::Track { free, .. } => Some(Slot::Plain(free)),
+                _ => None,
+            }),
+        }
+    }};
+}
+
+fn hull(plan: &Plan) -> &Hull {
+    &plan.hull
+}
+
+fn hull_mut(plan: &mut Plan) -> &mut Hull {
+    Arc::make_mut(&mut plan.hull)
+}
+
+fn spec_of(gear: &Gear) -> &Spec {
+    &gear.spec
+}
+
+fn spec_of_mut(gear: &mut Gear) -> &mut Spec {
+    Arc::make_mut(&mut gear.spec)
+}
+
+impl FigureRef {
+    /// What the figure is called on screen.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::HullLength => "length",
+            Self::HullBeam => "beam",
+            Self::HullMass | Self::GearMass(_) => "mass",
+            Self::HullRating => "rated load",
+            Self::HullWaterline => "loaded waterline",
+            Self::SeatLow => "seat height, low",
+            Self::SeatHigh => "seat height, high",
+            Self::ZoneHeight(_) => "height",
+            Self::ZoneWall(_) => "wall",
+            Self::ZoneInside(_) => "clear depth inside",
+            Self::AnglerMass => "mass as dressed",
+            Self::AnglerStature => "stature",
+            Self::EyeHeight => "eye over seat",
+            Self::ShoulderHeight => "shoulder over seat",
+            Self::ArmToGrip => "shoulder to grip",
+            Self::ShoulderWidth => "shoulder width",
+            Self::KneeForward => "seat back to knee",
+            Self::KneeHeight => "knee over seat",
+            Self::GearTypical(_) => "current, ordinary",
+            Self::GearPeak(_) => "current, peak",
+            Self::GearIdle(_) => "current, standby",
+            Self::GearCapacity(_) => "capacity",
+            Self::GearBody(_, _, 0) => "extent along",
+            Self::GearBody(_, _, 1) => "extent across",
+            Self::GearBody(..) => "extent up",
+            Self::TrackFree(_) => "free slot",
+        }
+    }
+
+    /// Least and greatest value accepted, in the base unit.
+    ///
+    /// Source: common practice, no source: a wide frame around small boats and their gear.
+    pub fn range(self) -> (f64, f64) {
+        match self {
+            Self::HullLength => (1500.0, 7000.0),
+            Self::HullBeam => (400.0, 1500.0),
+            Self::HullMass => (5.0, 200.0),
+            Self::HullRating => (30.0, 600.0),
+            Self::HullWaterline | Self::SeatLow | Self::SeatHigh => (0.0, 1500.0),
+            Self::ZoneHeight(_) => (0.0, 1500.0),
+            Self::ZoneWall(_) => (0.5, 60.0),
+            Self::ZoneInside(_) => (0.0, 1000.0),
+            Self::AnglerMass => (20.0, 250.0),
+            Self::AnglerStature => (1000.0, 2300.0),
+            Self::EyeHeight | Self::ShoulderHeight | Self::ArmToGrip => (200.0, 1200.0),
+            Self::ShoulderWidth => (200.0, 700.0),
+            Self::KneeForward | Self::KneeHeight => (0.0, 1000.0),
+            Self::GearMass(_) => (0.0, 150.0),
+            Self::GearTypical(_) | Self::GearPeak(_) | Self::GearIdle(_) => (0.0, 200.0),
+            Self::GearCapacity(_) => (0.5, 500.0),
+            Self::GearBody(..) => (1.0, 4000.0),
+            Self::TrackFree(_) => (0.0, 4000.0),
+        }
+    }
+
+    /// The figures of a piece of gear, in the order they are listed.
+    pub fn of_gear(plan: &Plan, id: GearId) -> Vec<Self> {
+        let Some(gear) = plan.gear(id) else { return Vec::new() };
+        let mut refs = vec![Self::GearMass(id)];
+        match gear.spec.electric {
+            Some(Electric::Load { .. }) => refs.extend([Self::GearTypical(id), Self::GearPeak(id), Self::GearIdle(id)]),
+            Some(Electric::Battery { .. }) => refs.push(Self::GearCapacity(id)),
+            Some(Electric::Converter { .. } | Electric::Switch { .. }) => refs.push(Self::GearIdle(id)),
+            _ => {}
+        }
+        for body in 0..gear.spec.bodies.len().min(8) as u8 {
+            refs.extend((0..3).map(|axis| Self::GearBody(id, body, axis)));
+        }
+        refs
+    }
+
+    /// The figures of the hull as a whole.
+    pub fn of_hull(plan: &Plan) -> Vec<Self> {
+        let mut refs = vec![
+            Self::HullLength,
+            Self::HullBeam,
+            Self::HullMass,
+            Self::HullRating,
+            Self::HullWaterline,
+            Self::SeatLow,
+        ];
+        if plan.hull.seat.high.is_some() {
+            refs.push(Self::SeatHigh);
+        }
+        refs
+    }
+
+    /// The figures of a zone.
+    pub fn of_zone(id: ZoneId) -> Vec<Self> {
+        vec![Self::ZoneHeight(id), Self::ZoneWall(id), Self::ZoneInside(id)]
+    }
+
+    /// The figures of the person.
+    pub fn of_angler() -> Vec<Self> {
+        vec![
+            Self::AnglerMass,
+            Self::AnglerStature,
+            Self::EyeHeight,
+            Self::ShoulderHeight,
+            Self::ArmToGrip,
+            Self::ShoulderWidth,
+            Self::KneeForward,
+            Self::KneeHeight,
+        ]
+    }
+
+    /// The figure's present value. `None` when the plan has no such figure, or for a length of the
+    /// body that was not measured.
+    pub fn get(self, plan: &Plan) -> Option<SoftFigure> {
+        let soft = |value, origin, was| SoftFigure { value, origin, was };
+        Some(match resolve!(self, plan, [], iter, as_ref, hull, gear, spec_of, spec::extent)? {
+            Slot::Length(f) => soft(AnyQuantity::Length(f.value), f.origin, f.was.map(AnyQuantity::Length)),
+            Slot::Mass(f) => soft(AnyQuantity::Mass(f.value), f.origin, f.was.map(AnyQuantity::Mass)),
+            Slot::Current(f) => soft(AnyQuantity::Current(f.value), f.origin, f.was.map(AnyQuantity::Current)),
+            Slot::Charge(f) => soft(AnyQuantity::Charge(f.value), f.origin, f.was.map(AnyQuantity::Charge)),
+            Slot::Optional(o) => soft(AnyQuantity::Length((*o)?), Origin::Measured, None),
+            Slot::Extent(mm) => soft(AnyQuantity::Length(Length::mm(*mm)), Origin::Catalogue, None),
+            Slot::Plain(l) => soft(AnyQuantity::Length(*l), Origin::Catalogue, None),
+        })
+    }
+
+    /// Sets the figure. False when the plan has no such figure or the quantity is of another kind.
+    pub fn set(self, plan: &mut Plan, value: AnyQuantity, origin: Origin) -> bool {
+        fn put<Q: Quantity>(figure: &mut Figure<Q>, value: Q, origin: Origin) {
+            *figure = match origin {
+                Origin::Measured => figure.measured_over(value),
+                origin => Figure { value, origin, spread: None, was: None },
+            };
+        }
+        let Some(slot) =
+            resolve!(self, plan, [mut], iter_mut, as_mut, hull_mut, gear_mut, spec_of_mut, spec::extent_mut)
+        else {
+            return false;
+        };
+        match (slot, value) {
+            (Slot::Length(f), AnyQuantity::Length(q)) => put(f, q, origin),
+            (Slot::Mass(f), AnyQuantity::Mass(q)) => put(f, q, origin),
+            (Slot::Current(f), AnyQuantity::Current(q)) => put(f, q, origin),
+            (Slot::Charge(f), AnyQuantity::Charge(q)) => put(f, q, origin),
+            (Slot::Optional(o), AnyQuantity::Length(q)) => *o = Some(q),
+            (Slot::Extent(mm), AnyQuantity::Length(q)) => *mm = q.to_mm(),
+            (Slot::Plain(l), AnyQuantity::Length(q)) => *l = q,
+            _ => return false,
+        }
+        true
+    }
+
+    /// A quantity of the kind this figure takes: zero, for a form that starts empty.
+    pub fn kind(self) -> AnyQuantity {
+        match self {
+            Self::HullMass | Self::HullRating | Self::AnglerMass | Self::GearMass(_) => {
+                AnyQuantity::Mass(Mass::kg(0.0))
+            }
+            Self::GearTypical(_) | Self::GearPeak(_) | Self::GearIdle(_) => AnyQuantity::Current(Current::amps(0.0)),
+            Self::GearCapacity(_) => AnyQuantity::Charge(Charge::amp_hours(0.0)),
+            _ => AnyQuantity::Length(Length::mm(0.0)),
+        }
+    }
+}
+
+impl AnyQuantity {
+    /// Whether a value may stand for the figure: right kind, finite, in range.
+    pub fn fits(self, figure: FigureRef) -> Result<(), String> {
+        if !self.same_kind(figure.kind()) {
+            return Err(format!("{} is not given in {}", figure.label(), self.unit()));
+        }
+        let (least, most) = figure.range();
+        let value = self.base();
+        if !value.is_finite() || value < least || value > most {
+            return Err(format!("{} must be between {least} and {most} {}", figure.label(), self.unit()));
+        }
+        Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_value_of_another_kind_or_out_of_range_does_not_fit() {
+        assert!(AnyQuantity::Mass(Mass::kg(45.0)).fits(FigureRef::HullMass).is_ok());
+        assert!(AnyQuantity::Length(Length::mm(45.0)).fits(FigureRef::HullMass).is_err());
+        assert!(AnyQuantity::Mass(Mass::kg(4000.0)).fits(FigureRef::HullMass).is_err());
+        assert!(AnyQuantity::Mass(Mass::kg(f64::NAN)).fits(FigureRef::HullMass).is_err());
+    }
+}

@@ -1,0 +1,61 @@
+//! What was measured on the real boat, dated, and able to be switched off.
+
+use serde::{Deserialize, Serialize};
+
+use super::{GearId, Name};
+use crate::units::{Current, Length, Mass};
+
+/// One measurement.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Reading {
+    /// Date as typed, year-month-day.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub date: Option<Name>,
+    /// What was taken.
+    pub taken: Taken,
+    /// Kept, but not used.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub off: bool,
+}
+
+/// What was taken.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum Taken {
+    /// A meter in series: the current of these loads together.
+    Meter {
+        /// The loads that were on.
+        loads: Vec<GearId>,
+        /// What the meter showed.
+        current: Current,
+    },
+    /// A scale under a station of the hull.
+    Scale {
+        /// Station, forward of the aft end.
+        x: Length,
+        /// What the scale showed.
+        mass: Mass,
+    },
+    /// A marked waterline.
+    Waterline {
+        /// Station, forward of the aft end.
+        x: Length,
+        /// Height over the baseline.
+        height: Length,
+        /// Load aboard beyond the bare hull.
+        load: Mass,
+    },
+    /// What was noted sitting in the boat.
+    SeatTest {
+        /// The gear concerned.
+        gear: GearId,
+        /// Whether it was touched.
+        touched: bool,
+        /// Whether that took a lean.
+        leaning: bool,
+        /// Whether it could be read.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        seen: Option<bool>,
+    },
+}

@@ -1,0 +1,345 @@
+//! The door: what a plan must satisfy before anything computes with it.
+//!
+//! Numbers are finite and in range, ids are unique, references point at something. Everything
+//! behind this door may assume so; a plan that passes can still be nonsense, and then the checks
+//! say so.
+
+use std::collections::BTreeSet;
+use std::fmt;
+
+use super::{Electric, FeatureKind, FigureRef, Plan, Spec};
+use crate::geometry::{Form, Polygon};
+use crate::shown::Shown;
+use crate::units::Quantity;
+
+/// Most pieces of gear, holes, zones or features a plan may have.
+pub const MOST_ITEMS: usize = 5_000;
+
+/// Why a plan was refused: which field, and what to do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fault {
+    /// The field, as a path a person can follow in the file: `gear 7, mass`.
+    pub field: String,
+    /// What is wrong with it and what to do.
+    pub what: String,
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {}", Shown(&self.field), Shown(&self.what))
+    }
+}
+
+impl Plan {
+    /// Checks the whole plan; the first few faults, or none.
+    pub fn validate(&self) -> Result<(), Vec<Fault>> {
+        let mut door = Door::default();
+        door.sizes(self);
+        door.form(&self.hull.form);
+        door.hull(self);
+        door.person(self);
+        door.gear(self);
+        door.holes(self);
+        door.wiring(self);
+        door.outing(self);
+        for revision in &self.revisions {
+            if let Err(inner) = revision.plan.validate() {
+                door.faults.extend(
+                    inner.into_iter().map(|fault| Fault {
+                        field: format!("revision \"{}\", {}", revision.name, fault.field),
+                        ..fault
+                    }),
+                );
+            }
+            door.check(
+                revision.plan.revisions.is_empty(),
+                &format!("revision \"{}\"", revision.name),
+                "a revision cannot hold revisions of its own",
+            );
+        }
+        if door.faults.is_empty() { Ok(()) } else { Err(door.faults) }
+    }
+}
+
+impl Spec {
+    /// Checks a catalogue entry; the first few faults, or none.
+    pub fn validate(&self) -> Result<(), Vec<Fault>> {
+        let mut door = Door::default();
+        door.spec(self, self.key.as_str());
+        if door.faults.is_empty() { Ok(()) } else { Err(door.faults) }
+    }
+}
+
+#[derive(Default)]
+struct Door {
+    faults: Vec<Fault>,
+}
+
+impl Door {
+    fn check(&mut self, good: bool, field: &str, what: &str) {
+        // A broken file can be broken ten thousand times over; eight are enough to mend it.
+        if !good && self.faults.len() < 8 {
+            self.faults.push(Fault { field: field.to_string(), what: what.to_string() });
+        }
+    }
+
+    fn range(&mut self, value: f64, least: f64, most: f64, field: &str, unit: &str) {
+        let good = value.is_finite() && value >= least && value <= most;
+        self.check(good, field, &format!("{value} {unit} is outside {least} to {most} {unit}"));
+    }
+
+    fn unique<T: Ord + fmt::Display>(&mut self, ids: impl Iterator<Item = T>) {
+        let mut seen = BTreeSet::new();
+        for id in ids {
+            let text = id.to_string();
+            self.check(seen.insert(id), &text, "this id is used twice; give one of them a free number");
+        }
+    }
+
+    fn polygon(&mut self, polygon: &Polygon, field: &str) {
+        self.check(
+            polygon.corners.len() >= 3 && polygon.corners.len() <= 200,
+            field,
+            "an outline needs 3 to 200 corners",
+        );
+        for corner in &polygon.corners {
+            self.range(corner.x, -500.0, 8000.0, field, "mm");
+            self.range(corner.y, -2000.0, 2000.0, field, "mm");
+        }
+    }
+
+    fn sizes(&mut self, plan: &Plan) {
+        for (count, field) in [
+            (plan.gear.len(), "gear"),
+            (plan.penetrations.len(), "penetrations"),
+            (plan.hull.zones.len(), "zones"),
+            (plan.hull.features.len(), "features"),
+            (plan.revisions.len(), "revisions"),
+            (plan.threads.len(), "threads"),
+        ] {
+            self.check(count <= MOST_ITEMS, field, &format!("{count} entries; a plan holds at most {MOST_ITEMS}"));
+        }
+    }
+
+    fn form(&mut self, form: &Form) {
+        self.check((2..=200).contains(&form.sections.len()), "hull form", "a form needs 2 to 200 sections");
+        for pair in form.sections.windows(2) {
+            self.check(
+                pair[1].x_mm > pair[0].x_mm,
+                &format!("section at {} mm", pair[1].x_mm),
+                "sections must run from aft to forward, each further than the one before",
+            );
+        }
+        for section in &form.sections {
+            let field = format!("section at {} mm", section.x_mm);
+            self.range(section.x_mm, -100.0, 8000.0, &field, "mm");
+            self.check((2..=200).contains(&section.points_mm.len()), &field, "a section needs 2 to 200 points");
+            for (y, z) in &section.points_mm {
+                self.range(*y, 0.0, 1500.0, &field, "mm");
+                self.range(*z, -200.0, 2000.0, &field, "mm");
+            }
+        }
+    }
+
+    fn hull(&mut self, plan: &Plan) {
+        let hull = &plan.hull;
+        self.unique(hull.zones.iter().map(|z| z.id));
+        self.unique(hull.features.iter().map(|f| f.id));
+        self.check(hull.centre_mm.is_finite(), "hull, centre_mm", "a centre must be three finite numbers");
+        for figure in FigureRef::of_hull(plan) {
+            self.figure(plan, figure, "hull");
+        }
+        let seat = &hull.seat;
+        for (value, field) in [
+            (seat.back_aft, "back_aft"),
+            (seat.back_fore, "back_fore"),
+            (seat.depth, "depth"),
+            (seat.width, "width"),
+            (seat.back_height, "back_height"),
+        ] {
+            self.range(value.to_mm(), 0.0, 7000.0, &format!("hull seat, {field}"), "mm");
+        }
+        self.check(
+            seat.back_fore.to_mm() >= seat.back_aft.to_mm(),
+            "hull seat",
+            "the foremost setting lies aft of the aftmost",
+        );
+        self.range(seat.step.to_mm(), 1.0, 500.0, "hull seat, step", "mm");
+        for zone in &hull.zones {
+            self.polygon(&zone.outline_mm, &format!("{} \"{}\"", zone.id, zone.name));
+            for figure in FigureRef::of_zone(zone.id) {
+                self.figure(plan, figure, &zone.id.to_string());
+            }
+            if let super::Curve::Radius(radius) = zone.curve {
+                self.range(radius.to_mm(), 20.0, 1e6, &format!("{}, curve", zone.id), "mm");
+            }
+        }
+        for feature in &hull.features {
+            let field = format!("{} \"{}\"", feature.id, feature.name);
+            self.check(
+                feature.at_mm.is_finite() && feature.at_mm.length() < 10_000.0,
+                &field,
+                "its place must be three finite numbers within 10 m",
+            );
+            for length in feature_lengths(&feature.kind) {
+                self.range(length, 0.0, 5000.0, &field, "mm");
+            }
+        }
+    }
+
+    fn person(&mut self, plan: &Plan) {
+        for figure in FigureRef::of_angler() {
+            self.figure(plan, figure, "angler");
+        }
+        self.range(plan.angler.seat.back.to_mm(), -500.0, 8000.0, "angler seat, back", "mm");
+        self.range(plan.angler.seat.recline.to_deg(), 0.0, 60.0, "angler seat, recline", "deg");
+    }
+
+    fn gear(&mut self, plan: &Plan) {
+        self.unique(plan.gear.iter().map(|g| g.id));
+        for gear in &plan.gear {
+            let field = format!("{} \"{}\"", gear.id, gear.label);
+            self.spec(&gear.spec, &field);
+            self.check(
+                gear.spec.mounting(gear.mount).is_some(),
+                &field,
+                &format!("it does not accept the mount \"{}\"", gear.mount.word()),
+            );
+            if let Some(place) = &gear.place {
+                self.range(place.x.to_mm(), -2000.0, 9000.0, &format!("{field}, x"), "mm");
+                self.range(place.y.to_mm(), -3000.0, 3000.0, &format!("{field}, y"), "mm");
+                self.range(place.raise.to_mm(), -1000.0, 3000.0, &format!("{field}, raise"), "mm");
+                self.range(place.turn.to_deg(), -360.0, 360.0, &format!("{field}, turn"), "deg");
+            }
+        }
+    }
+
+    fn spec(&mut self, spec: &Spec, field: &str) {
+        self.check(!spec.mounts.is_empty(), field, "gear needs at least one mount");
+        self.check(!spec.bodies.is_empty() && spec.bodies.len() <= 32, field, "gear needs 1 to 32 bodies");
+        self.range(spec.mass.value.to_kg(), 0.0, 150.0, &format!("{field}, mass"), "kg");
+        for body in &spec.bodies {
+            self.check(body.middle_mm.is_finite(), field, "a body's middle must be three finite numbers");
+            let (x, y, z) = body.shape.size();
+            for extent in [x, y, z] {
+                self.range(extent, 1.0, 4000.0, &format!("{field}, body"), "mm");
+            }
+        }
+        for (i, mounting) in spec.mounts.iter().enumerate() {
+            let twice = spec.mounts[..i].iter().any(|m| m.how == mounting.how);
+            self.check(!twice, field, &format!("the mount \"{}\" is listed twice", mounting.how.word()));
+            self.check(mounting.holes.len() <= 64, field, "a mount has at most 64 holes");
+            for hole in &mounting.holes {
+                self.check(hole.at_mm.is_finite(), field, "a hole's place must be two finite numbers");
+                self.range(hole.bore.to_mm(), 0.5, 700.0, &format!("{field}, hole"), "mm");
+            }
+        }
+        match &spec.electric {
+            Some(Electric::Load { volts, typical, peak, standby, runs, .. }) => {
+                self.range(volts.to_volts(), 1.0, 60.0, &format!("{field}, volts"), "V");
+                for current in [typical, peak, standby] {
+                    self.range(current.value.base(), 0.0, 200.0, &format!("{field}, current"), "A");
+                }
+                self.range(runs.day, 0.0, 1.0, &format!("{field}, runs by day"), "of the time");
+                self.range(runs.dark, 0.0, 1.0, &format!("{field}, runs in the dark"), "of the time");
+            }
+            Some(Electric::Battery { volts, capacity, .. }) => {
+                self.range(volts.to_volts(), 1.0, 60.0, &format!("{field}, volts"), "V");
+                self.range(capacity.value.base(), 0.5, 500.0, &format!("{field}, capacity"), "Ah");
+            }
+            Some(Electric::Converter { efficiency, volts, .. }) => {
+                self.range(*efficiency, 0.05, 1.0, &format!("{field}, efficiency"), "");
+                self.range(volts.to_volts(), 1.0, 60.0, &format!("{field}, volts"), "V");
+            }
+            Some(Electric::Motor { settings, .. }) => {
+                for setting in settings {
+                    self.range(
+                        setting.current.value.base(),
+                        0.0,
+                        200.0,
+                        &format!("{field}, setting {}", setting.name),
+                        "A",
+                    );
+                }
+            }
+            Some(Electric::Switch { .. } | Electric::Protection { .. }) | None => {}
+        }
+    }
+
+    fn holes(&mut self, plan: &Plan) {
+        self.unique(plan.penetrations.iter().map(|p| p.id));
+        for hole in &plan.penetrations {
+            let field = format!("{} \"{}\"", hole.id, hole.name);
+            self.range(hole.x.to_mm(), -500.0, 8000.0, &format!("{field}, x"), "mm");
+            self.range(hole.y.to_mm(), -2000.0, 2000.0, &format!("{field}, y"), "mm");
+            self.range(hole.bore.to_mm(), 0.5, 700.0, &format!("{field}, bore"), "mm");
+            if let super::Fate::Reused(gear) = hole.fate {
+                self.check(
+                    plan.gear(gear).is_some(),
+                    &field,
+                    &format!("it is reused by {gear}, which is not in the plan"),
+                );
+            }
+        }
+    }
+
+    fn wiring(&mut self, plan: &Plan) {
+        self.unique(plan.wiring.circuits.iter().map(|c| c.id));
+        self.unique(plan.wiring.cables.iter().map(|c| c.id));
+        for circuit in &plan.wiring.circuits {
+            let field = format!("{} \"{}\"", circuit.id, circuit.name);
+            let users =
+                circuit.loads.iter().chain([&circuit.battery]).chain(circuit.channel.as_ref().map(|(unit, _)| unit));
+            for gear in users {
+                self.check(plan.gear(*gear).is_some(), &field, &format!("{gear} is not in the plan"));
+            }
+        }
+        for cable in &plan.wiring.cables {
+            for gear in [cable.from, cable.to] {
+                self.check(plan.gear(gear).is_some(), &cable.id.to_string(), &format!("{gear} is not in the plan"));
+            }
+        }
+    }
+
+    fn outing(&mut self, plan: &Plan) {
+        self.range(plan.outing.air.to_celsius(), -40.0, 60.0, "outing, air", "C");
+        self.range(plan.outing.water_temperature.to_celsius(), -3.0, 45.0, "outing, water_temperature", "C");
+        self.check(plan.outing.phases.len() <= 100, "outing", "an outing has at most 100 phases");
+        for phase in &plan.outing.phases {
+            let field = format!("phase \"{}\"", phase.name);
+            self.range(phase.hours.to_hours(), 0.0, 48.0, &field, "h");
+            for duty in &phase.duties {
+                self.range(duty.share, 0.0, 1.0, &format!("{field}, share of {}", duty.gear), "");
+                self.check(plan.gear(duty.gear).is_some(), &field, &format!("{} is not in the plan", duty.gear));
+            }
+        }
+    }
+
+    fn figure(&mut self, plan: &Plan, figure: FigureRef, owner: &str) {
+        if let Some(soft) = figure.get(plan)
+            && let Err(what) = soft.value.fits(figure)
+        {
+            self.check(false, &format!("{owner}, {}", figure.label()), &what);
+        }
+    }
+}
+
+fn feature_lengths(kind: &FeatureKind) -> Vec<f64> {
+    use FeatureKind::*;
+    let lengths = match kind {
+        Track { length, free } => vec![*length, *free],
+        Inserts { depth, .. } => vec![*depth],
+        Scupper { top, bottom, wall } => vec![*top, *bottom, *wall],
+        Hatch { opening, rim, reach, .. } => {
+            let (x, y) = opening.size();
+            return vec![x, y, rim.to_mm(), reach.to_mm()];
+        }
+        WirePort { bore } | DrainPlug { bore } | RodTube { bore } => vec![*bore],
+        Handle { .. } => vec![],
+        Foam { length, width, height } => vec![*length, *width, *height],
+        SeatRail { length, width } | DriveWell { length, width } => vec![*length, *width],
+        TransducerRecess { length, width, depth } => vec![*length, *width, *depth],
+        Seam { length } => vec![*length],
+    };
+    lengths.into_iter().map(crate::units::Length::to_mm).collect()
+}

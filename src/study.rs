@@ -1,0 +1,49 @@
+//! The study: everything that follows from a plan. Computed, never stored, never edited.
+//!
+//! Each report is a pure function of the plan (and of the rig, the placed gear resolved into the
+//! boat frame). None of them can fail: a nonsense plan gives nonsense numbers and the checks say
+//! so. Screen, headless commands and sheets all show the same [`Study`], so they cannot disagree.
+
+pub mod body;
+pub mod clearance;
+pub mod fit;
+pub mod holes;
+pub mod power;
+pub mod reach;
+pub mod rig;
+pub mod weights;
+
+use crate::plan::Plan;
+
+/// Everything that follows from a plan.
+#[derive(Clone, Debug)]
+pub struct Study {
+    /// The placed gear in the boat frame.
+    pub rig: rig::Rig,
+    /// Masses and their centre.
+    pub weights: weights::Weights,
+    /// What the day takes out of the batteries.
+    pub power: power::Power,
+    /// Every hole and what speaks for or against it.
+    pub holes: holes::Holes,
+    /// What can be touched from the seat, and at what cost.
+    pub reach: reach::Reach,
+    /// What runs into what.
+    pub clearance: clearance::Clearance,
+}
+
+impl Study {
+    /// Studies a plan.
+    pub fn of(plan: &Plan) -> Self {
+        let rig = rig::Rig::of(plan);
+        let reach = reach::Reach::of(plan, &rig);
+        Self {
+            weights: weights::Weights::of(plan, &rig),
+            power: power::Power::of(plan),
+            holes: holes::Holes::of(plan, &rig),
+            clearance: clearance::Clearance::of(plan, &rig, &reach.body),
+            reach,
+            rig,
+        }
+    }
+}
