@@ -21,8 +21,9 @@ use crate::child::{arguments, given, program};
 pub const PATIENCE: Duration = Duration::from_secs(20);
 pub const PLAYS: &str = "terminal_show::part_plays";
 
-/// A program that shows what it was sent, in order, until it is ended; `p` panics, `w` panics in another thread, `z`
-/// suspends, `q` returns. What a crash would lose is one file, `FLUSHED`, so that its saving can be seen.
+/// A program that shows the last size and the last other thing it was sent, until it is ended; `p` panics, `w` panics
+/// in another thread, `z` suspends, `q` returns. What a crash would lose is one file, `FLUSHED`, so that its saving can
+/// be seen.
 #[test]
 #[ignore = "a part played for the other tests"]
 fn part_plays() {
@@ -44,8 +45,10 @@ fn part_plays() {
     .unwrap();
     let mut screen = Screen::enter().unwrap();
     let mut shown = String::from("ready");
+    let mut size = String::new();
     loop {
-        screen.draw(|frame| frame.render_widget(shown.as_str(), frame.area())).unwrap();
+        let text = format!("{size}\n{shown}");
+        screen.draw(|frame| frame.render_widget(text.as_str(), frame.area())).unwrap();
         match events.recv().unwrap() {
             TermEvent::Key(key) => match key.code.as_char() {
                 Some('p') => panic!("in the main thread"),
@@ -60,7 +63,7 @@ fn part_plays() {
                 _ => shown = format!("key {:?}", key.code),
             },
             TermEvent::Resize(columns, rows) => {
-                shown = format!("size {columns} x {rows}");
+                size = format!("size {columns} x {rows}");
                 screen.repaint().unwrap();
             }
             TermEvent::Mouse(mouse) => shown = format!("mouse {} {}", mouse.column, mouse.row),
@@ -101,6 +104,7 @@ impl Show {
         command.env("FLUSHED", root.path().join("flushed"));
         command.env("PID", root.path().join("pid"));
         command.env("TERM", "xterm-256color");
+        command.cwd(root.path());
         let child = pair.slave.spawn_command(command).unwrap();
         let mut reader = pair.master.try_clone_reader().unwrap();
         let keys = pair.master.take_writer().unwrap();
