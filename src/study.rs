@@ -6,6 +6,7 @@
 
 pub mod body;
 pub mod clearance;
+pub mod fastening;
 pub mod fit;
 pub mod holes;
 pub mod power;
