@@ -5,7 +5,7 @@
 
 pub mod drills;
 
-use crate::plan::Seal;
+use crate::plan::{Plug, Seal};
 
 /// Linear expansion of linear low-density polyethylene, the usual hull plastic, per kelvin.
 ///
@@ -103,6 +103,18 @@ pub fn seal_fault(seal: Seal) -> Option<&'static str> {
         Seal::Polysulfide => Some("polysulfide is not for plastics"),
         Seal::Epoxy => Some("epoxy is rigid and lets go when the hull flexes"),
         Seal::None => Some("nothing seals it"),
+    }
+}
+
+/// What closes a hole of this bore for good.
+///
+/// `wet`: it lies at or below the loaded waterline. Source: common practice, no source.
+pub fn plug_for(bore_mm: f64, wet: bool) -> Plug {
+    match bore_mm {
+        _ if wet => Plug::PlasticWeld,
+        bore if bore <= 6.0 => Plug::BoltAndGasket,
+        bore if bore <= 13.0 => Plug::RubberPlug,
+        _ => Plug::BlankingPlate,
     }
 }
 

@@ -14,7 +14,9 @@ use super::rig::{HoleRef, Rig};
 use crate::geometry::Point;
 use crate::plan::{Back, Carries, FeatureId, GearId, HoleId, Level, Mount, Plan, Plug, Seal, ZoneId};
 
-pub use access::middle_of;
+pub use access::{HAND_MM, middle_of};
+pub use avoid::AVOID_WITHIN_MM;
+pub use measure::strangers;
 
 /// A hole up to this bore is a passage, a wider one a cut-out, mm. Common practice, no source.
 pub const CUTOUT_FROM_MM: f64 = 60.0;

@@ -10,7 +10,7 @@ use crate::units::Length;
 
 /// How far something may be that would serve instead, mm. Common practice, no source: gear moves
 /// that little without changing what it is for. The check has its own limit of the same size.
-const WITHIN_MM: f64 = 80.0;
+pub const AVOID_WITHIN_MM: f64 = 80.0;
 
 /// How much wider than needed an open hole may be, mm.
 const WIDER_MM: f64 = 1.0;
@@ -45,7 +45,7 @@ fn open_hole(hole: &Hole, open: &[(HoleId, Spot, f64, Carries)]) -> Option<Avoid
         .filter(|(_, _, bore, _)| hole.carries == Carries::Cable || *bore <= hole.bore_mm + WIDER_MM)
         .filter(|(_, _, bore, _)| hole.carries != Carries::Cable || *bore >= hole.bore_mm - WIDER_MM)
         .map(|(id, spot, ..)| (spot.distance(hole.at.spot()), *id))
-        .filter(|(away, _)| *away <= WITHIN_MM)
+        .filter(|(away, _)| *away <= AVOID_WITHIN_MM)
         .min_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(away, id)| Avoid::Hole(id, away))
 }
@@ -61,7 +61,7 @@ fn wire_port(plan: &Plan, hole: &Hole) -> Option<Avoid> {
         _ => None,
     });
     ports
-        .filter(|(away, _)| *away <= WITHIN_MM)
+        .filter(|(away, _)| *away <= AVOID_WITHIN_MM)
         .min_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(away, id)| Avoid::WirePort(id, away))
 }
@@ -77,7 +77,7 @@ fn another_mount(plan: &Plan, gear: &Gear) -> Option<Avoid> {
         let tried = Gear { mount: how, ..gear.clone() };
         for spot in std::iter::once(place.spot()).chain(offers(plan, gear, how, place.spot())) {
             let away = spot.distance(place.spot());
-            if away > WITHIN_MM || best.is_some_and(|(nearest, _)| nearest <= away) {
+            if away > AVOID_WITHIN_MM || best.is_some_and(|(nearest, _)| nearest <= away) {
                 continue;
             }
             if fit(plan, &tried, &moved(&place, spot)).is_held() {

@@ -66,7 +66,7 @@ pub(super) fn neighbours(holes: &mut [Hole]) {
 }
 
 /// Whether two holes are held against each other.
-pub(super) fn strangers(a: &Hole, b: &Hole) -> bool {
+pub fn strangers(a: &Hole, b: &Hole) -> bool {
     a.id != b.id && a.level == b.level && (a.owner.is_none() || a.owner != b.owner)
 }
 
