@@ -5,6 +5,17 @@
 //! reason, and are named in each finding.
 
 pub mod finding;
+mod hole_avoidable;
+mod hole_below_water;
+mod hole_blind;
+mod hole_depth;
+mod hole_edge;
+mod hole_flat;
+mod hole_forbidden;
+mod hole_open;
+mod hole_spacing;
+mod hole_splash;
+mod hole_words;
 pub mod limits;
 mod words;
 
@@ -18,10 +29,17 @@ mod load_rating;
 mod mass_unknown;
 mod motor_shares_battery;
 
+mod seal_wrong;
 #[cfg(test)]
 mod test_power;
+mod thermal;
 
-pub use finding::{Finding, Severity, Subject};
+#[cfg(test)]
+mod properties_holes;
+#[cfg(test)]
+mod test_holes;
+
+pub use finding::{COMMON_PRACTICE, Finding, Severity, Subject};
 pub use limits::{LIMITS, Limit, Limits};
 
 use crate::geometry::Point;
@@ -69,6 +87,19 @@ pub static CHECKS: &[Check] = &[
     channel_over::CHECK,
     channel_free::CHECK,
     converter_over::CHECK,
+    // Penetrations
+    hole_below_water::CHECK,
+    hole_splash::CHECK,
+    hole_edge::CHECK,
+    hole_spacing::CHECK,
+    hole_forbidden::CHECK,
+    hole_blind::CHECK,
+    hole_depth::CHECK,
+    hole_flat::CHECK,
+    hole_avoidable::CHECK,
+    hole_open::CHECK,
+    seal_wrong::CHECK,
+    thermal::CHECK,
 ];
 
 /// Runs every check; findings come back by weight, then place from the bow aft.

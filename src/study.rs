@@ -7,6 +7,7 @@
 pub mod body;
 pub mod chemistry;
 pub mod clearance;
+pub mod fastening;
 pub mod fit;
 pub mod holes;
 pub mod posture;
