@@ -6,6 +6,8 @@
 
 pub mod finding;
 pub mod limits;
+#[cfg(test)]
+pub(crate) mod test_body;
 
 pub use finding::{Finding, Severity, Subject};
 pub use limits::{LIMITS, Limit, Limits};
