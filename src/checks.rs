@@ -17,6 +17,8 @@ mod hole_spacing;
 mod hole_splash;
 mod hole_words;
 pub mod limits;
+#[cfg(test)]
+pub(crate) mod test_body;
 mod words;
 
 mod battery_current;
