@@ -2,7 +2,7 @@
 //!
 //! In reading order, each layer knowing only those above it (a test holds the arrows):
 //!
-//! - [`units`], [`shown`]: quantities with their unit, text made safe to show
+//! - [`units`], [`shown`], [`nearest`]: quantities with their unit, text made safe to show, "did you mean"
 //! - [`geometry`]: the boat frame, outlines, solids, the hull's form
 //! - [`plan`]: what the person decided and measured
 //! - [`study`]: what follows from it, computed
@@ -15,6 +15,7 @@
 pub mod checks;
 pub mod edit;
 pub mod geometry;
+pub mod nearest;
 pub mod plan;
 pub mod session;
 pub mod shown;
