@@ -24,6 +24,7 @@ pub mod journal;
 pub mod load;
 pub mod lock;
 pub mod paths;
+mod save_error;
 pub mod source;
 pub mod watch;
 pub mod write;

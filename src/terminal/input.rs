@@ -27,6 +27,8 @@ pub enum TermEvent {
 /// Starts reading. To be called after the plan, if it comes through the standard input, has been read from there.
 pub fn start<M: From<TermEvent> + Send + 'static>(sender: Sender<M>) -> io::Result<()> {
     take_terminal()?;
+    // The library listens for resizes from its first call on; one that came before the thread ran would be lost.
+    event::poll(Duration::ZERO)?;
     let mut reader = Reader { size: crossterm::terminal::size()?, resized: false };
     thread::Builder::new().name("input".into()).spawn(move || {
         // The first error is the terminal's end, which is noticed and acted upon elsewhere.

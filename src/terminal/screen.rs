@@ -30,7 +30,7 @@ impl Screen {
         match Terminal::new(CrosstermBackend::new(held.clone())) {
             Ok(terminal) => Ok(Self { terminal, held }),
             Err(error) => {
-                guard::leave();
+                guard::end();
                 Err(error)
             }
         }
@@ -57,7 +57,7 @@ impl Screen {
 
 impl Drop for Screen {
     fn drop(&mut self) {
-        guard::leave();
+        guard::end();
     }
 }
 

@@ -2,6 +2,10 @@
 
 mod child;
 mod storage_faults;
+mod storage_kills;
 mod storage_locks;
+mod storage_reads;
 mod storage_saves;
+mod storage_stage;
 mod terminal_endings;
+mod terminal_show;
