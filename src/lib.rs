@@ -8,11 +8,23 @@
 //! - [`catalogue`]: generic gear and hull classes it starts from
 //! - [`study`]: what follows from it, computed
 //! - [`checks`]: the verdicts, with their working
+//! - [`edit`]: every change as a value; undo and redo
+//! - [`session`]: plan, history and study together
+//! - [`storage`]: files, journal, lock, watch
+//! - [`terminal`]: entering and leaving the terminal, signals, input
 
 pub mod catalogue;
 pub mod checks;
+pub mod edit;
 pub mod geometry;
 pub mod plan;
+pub mod session;
 pub mod shown;
+pub mod storage;
 pub mod study;
+pub mod terminal;
 pub mod units;
+
+// Lets unit tests and the test program share helpers: both call the library by its outside name.
+#[cfg(test)]
+extern crate self as gunnel;

@@ -1,5 +1,7 @@
 //! The hull classes, and the plan that a person starts from one of them.
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Serialize};
 
 use super::shipped;
@@ -55,7 +57,7 @@ pub fn new_plan(hull_key: &str) -> Option<Plan> {
         format: FORMAT,
         name: starting_name(),
         notes: Note::default(),
-        hull,
+        hull: Arc::new(hull),
         angler,
         gear: Vec::new(),
         wiring: Wiring::default(),
@@ -83,7 +85,7 @@ mod tests {
         for class in hulls() {
             let plan = new_plan(class.key().as_str()).unwrap();
             assert_eq!(plan.validate(), Ok(()), "{}", class.key());
-            assert_eq!(plan.hull, class.hull);
+            assert_eq!(*plan.hull, class.hull);
         }
     }
 

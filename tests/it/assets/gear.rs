@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 
 use gunnel::catalogue::{Catalogue, kind_word};
-use gunnel::plan::{Carries, Chemistry, Electric, Kind, Mount, Shape, Spec};
+use gunnel::plan::{Carries, Chemistry, Electric, Kind, LightArc, Mount, Shape, Spec};
 use gunnel::units::Quantity;
 
 use super::entries;
@@ -118,7 +118,7 @@ fn what_can_hurt_carries_a_caution_that_defers() {
     for spec in entries() {
         let hurts = match spec.kind {
             Kind::Battery | Kind::Motor | Kind::Anchor | Kind::InspectionPort | Kind::Gland => true,
-            Kind::Light => spec.light.is_some_and(|light| !matches!(light.arc, gunnel::plan::Arc::Deck)),
+            Kind::Light => spec.light.is_some_and(|light| !matches!(light.arc, LightArc::Deck)),
             _ => false,
         };
         assert!(!hurts || defers(spec), "{}: {}", spec.key, spec.notes);
