@@ -4,12 +4,28 @@
 //! that adds findings. Limits live in one table ([`limits`]), can be set otherwise per plan with a
 //! reason, and are named in each finding.
 
+mod battery_stuck;
+mod blocked;
 pub mod finding;
+mod landing_blocked;
+mod lid_blocked;
 pub mod limits;
+mod off_hull;
+mod overlap;
+mod pedal_blocked;
+mod reach_over;
+mod recline_blocked;
+mod reentry_blocked;
+mod sight_far;
+mod stroke_blocked;
 #[cfg(test)]
 pub(crate) mod test_body;
+#[cfg(test)]
+mod test_motions;
+mod way;
+mod zone_wrong;
 
-pub use finding::{Finding, Severity, Subject};
+pub use finding::{COMMON_PRACTICE, Finding, Severity, Subject};
 pub use limits::{LIMITS, Limit, Limits};
 
 use crate::plan::Plan;
@@ -39,7 +55,21 @@ pub struct Check {
 }
 
 /// All checks, in the order of the reference page.
-pub static CHECKS: &[Check] = &[];
+pub static CHECKS: &[Check] = &[
+    // The body
+    reach_over::CHECK,
+    sight_far::CHECK,
+    overlap::CHECK,
+    zone_wrong::CHECK,
+    off_hull::CHECK,
+    stroke_blocked::CHECK,
+    pedal_blocked::CHECK,
+    landing_blocked::CHECK,
+    reentry_blocked::CHECK,
+    lid_blocked::CHECK,
+    recline_blocked::CHECK,
+    battery_stuck::CHECK,
+];
 
 /// Runs every check; findings come back by weight, then place from the bow aft.
 pub fn run(plan: &Plan, study: &Study) -> Vec<Finding> {

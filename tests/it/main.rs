@@ -1,6 +1,7 @@
 //! The whole program from outside: files, faults, terminals.
 
 mod child;
+mod published_body;
 mod storage_faults;
 mod storage_locks;
 mod storage_saves;
