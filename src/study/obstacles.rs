@@ -2,6 +2,7 @@
 //! deck and its foam.
 
 use super::body::{CLOTHING_MM, Seated};
+use super::chosen;
 use super::clearance::{TOLERANCE_MM, stays_aboard};
 use super::envelopes::block;
 use super::rig::{Rig, RigItem};
@@ -69,6 +70,8 @@ impl HullPart {
 /// Tries all placed gear.
 pub(super) fn against_hull(plan: &Plan, rig: &Rig, spaces: &[Space], body: &Seated) -> Vec<HullContact> {
     let parts = parts(plan, body);
+    let tolerance = chosen(plan, "overlap.tolerance", TOLERANCE_MM);
+    let pads = chosen(plan, "overlap.pads", PADS_MM);
     let mut found = Vec::new();
     for (item, space) in rig.items.iter().zip(spaces) {
         for (part, solid) in &parts {
@@ -76,14 +79,14 @@ pub(super) fn against_hull(plan: &Plan, rig: &Rig, spaces: &[Space], body: &Seat
             if matches!(part, HullPart::Foam(_)) != (item.level == Level::Inside) {
                 continue;
             }
-            if let Some(Contact { depth, at }) = space.deepest(solid, TOLERANCE_MM) {
-                let way_out = space.way_out(solid, TOLERANCE_MM, stays_aboard(plan, item));
+            if let Some(Contact { depth, at }) = space.deepest(solid, tolerance) {
+                let way_out = space.way_out(solid, tolerance, stays_aboard(plan, item));
                 found.push(HullContact { gear: item.gear, part: *part, depth_mm: depth, at, way_out });
             }
         }
         if item.level == Level::Inside {
-            found.extend(under_deck(plan, item));
-            found.extend(on_bottom(plan, item));
+            found.extend(under_deck(plan, item, tolerance));
+            found.extend(on_bottom(plan, item, pads));
         }
     }
     found
@@ -121,14 +124,14 @@ fn parts(plan: &Plan, body: &Seated) -> Vec<(HullPart, Space)> {
 }
 
 /// Gear inside that is too tall for the deck over it.
-fn under_deck(plan: &Plan, item: &RigItem) -> Option<HullContact> {
+fn under_deck(plan: &Plan, item: &RigItem, tolerance: f64) -> Option<HullContact> {
     let too_tall = |(spot, solid): (Spot, &Solid)| {
         let zone = plan.hull.zone_at(spot);
         let wall = zone.map_or(0.0, |zone| zone.wall.value.to_mm());
         let under = plan.hull.surface(spot)? - wall;
         Some((solid.high - under, spot.at(under)))
     };
-    worst(item, too_tall).filter(|(depth, _)| *depth > TOLERANCE_MM).map(|(depth_mm, at)| HullContact {
+    worst(item, too_tall).filter(|(depth, _)| *depth > tolerance).map(|(depth_mm, at)| HullContact {
         gear: item.gear,
         part: HullPart::Deck,
         depth_mm,
@@ -138,13 +141,13 @@ fn under_deck(plan: &Plan, item: &RigItem) -> Option<HullContact> {
 }
 
 /// Gear inside whose corners stick through the bottom or a side.
-fn on_bottom(plan: &Plan, item: &RigItem) -> Option<HullContact> {
+fn on_bottom(plan: &Plan, item: &RigItem, pads: f64) -> Option<HullContact> {
     let through = |(spot, solid): (Spot, &Solid)| {
         // Beyond the gunwale there is nothing to stand on: it sticks out by its whole height.
         let skin = plan.hull.form.bottom(spot).unwrap_or(solid.high);
         Some((skin.min(solid.high) - solid.low, spot.at(skin)))
     };
-    worst(item, through).filter(|(depth, _)| *depth > PADS_MM).map(|(depth_mm, at)| HullContact {
+    worst(item, through).filter(|(depth, _)| *depth > pads).map(|(depth_mm, at)| HullContact {
         gear: item.gear,
         part: HullPart::Skin,
         depth_mm,

@@ -282,7 +282,7 @@ impl<'a> Hand<'a> {
             return 0.0;
         }
         let (low, high) = self.facing();
-        0.0_f64.clamp(low, high)
+        0.0_f64.max(low).min(high)
     }
 
     /// The least twist that touches the point without any lean, degrees; `None` when none does.
@@ -298,7 +298,7 @@ impl<'a> Hand<'a> {
         let half_arc = needed.max(-1.0).acos().to_degrees();
         let (from, to) = self.facing();
         let (low, high) = ((middle - half_arc).max(from), (middle + half_arc).min(to));
-        (low <= high).then(|| 0.0_f64.clamp(low, high))
+        (low <= high).then(|| 0.0_f64.max(low).min(high))
     }
 
     fn verdict(&self, band: Band, lean_deg: f64, twist: f64, beyond_mm: f64) -> Touch {

@@ -2,6 +2,7 @@
 
 mod assets;
 mod child;
+mod published_body;
 mod published_power;
 mod storage_faults;
 mod storage_kills;
