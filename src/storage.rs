@@ -25,6 +25,7 @@ pub mod load;
 pub mod lock;
 pub mod paths;
 mod save_error;
+pub mod recent;
 pub mod source;
 pub mod watch;
 pub mod write;
