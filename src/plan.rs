@@ -18,6 +18,8 @@ pub mod spec;
 pub mod validate;
 pub mod wiring;
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Serialize};
 
 pub use angler::{Angler, MeasuredBody, Seat, SeatHeight, Side};
@@ -31,11 +33,11 @@ pub use penetration::{Fate, Penetration, Plug, Purpose, Seal};
 pub use reading::{Reading, Taken};
 pub use review::{Anchor, Message, ReviewThread, Revision, ThreadState};
 pub use spec::{
-    Arc, Back, Body, CableTail, Carries, Chemistry, Colour, Electric, Handling, HoleSpec, KeepAway, Kind, Light, Mount,
-    Mounting, Often, Runs, Setting, Shape, Signal, Spec,
+    Back, Body, CableTail, Carries, Chemistry, Colour, Electric, Handling, HoleSpec, KeepAway, Kind, Light, LightArc,
+    Mount, Mounting, Often, Runs, Setting, Shape, Signal, Spec,
 };
 pub use validate::Fault;
-pub use wiring::{Cable, Circuit, Wiring};
+pub use wiring::{Cable, Circuit, Via, Wiring};
 
 /// The file format this program writes. Older ones are upgraded, newer ones refused.
 pub const FORMAT: u32 = 1;
@@ -51,8 +53,8 @@ pub struct Plan {
     /// Free text; comments in the file itself are not kept.
     #[serde(default, skip_serializing_if = "Note::is_empty")]
     pub notes: Note,
-    /// The bare boat.
-    pub hull: Hull,
+    /// The bare boat; shared between the states of a history.
+    pub hull: Arc<Hull>,
     /// Who sits in it.
     pub angler: Angler,
     /// What is put aboard or still ashore.

@@ -1,16 +1,19 @@
-//! The screen: everything that draws or listens.
-//!
-//! The pictures of the boat are pure: they take a borrowed [`scene::Scene`] and paint into a buffer.
-//! Colours are asked for by role ([`theme`]), symbols by meaning ([`glyphs`]), so that every picture
-//! works in true colour, in sixteen, in none, and in ASCII.
+//! The screen: state, keys, layers, drawing. The drawing borrows the state and changes nothing.
 
+pub mod action;
+pub mod app;
+pub mod areas;
 pub mod bands;
 pub mod canvas;
 pub mod cells;
 pub mod deck;
+pub mod draw;
 pub mod glyphs;
+pub mod inspector;
+pub mod layer;
 pub mod mask;
 mod palette;
+pub mod panels;
 #[cfg(test)]
 mod pictures;
 pub mod profile;
@@ -18,5 +21,6 @@ pub mod profile;
 mod sample;
 pub mod scene;
 pub mod theme;
+pub mod update;
 pub mod view;
 pub mod words;

@@ -3,9 +3,11 @@
 //! The inspector lists references, the form edits one, the `SetFigure` edit carries one; none of
 //! them knows the plan's structure. Adding a figure is a row here.
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Serialize};
 
-use super::{Electric, FeatureId, FeatureKind, GearId, Plan, ZoneId, spec};
+use super::{Electric, FeatureId, FeatureKind, Gear, GearId, Hull, Plan, Spec, ZoneId, spec};
 use crate::units::{Charge, Current, Figure, Length, Mass, Origin, Quantity, Voltage};
 
 /// Names one figure of a plan.
@@ -144,19 +146,19 @@ enum Slot<L, M, A, C, O, E, P> {
 /// Resolves a reference inside a plan, for reading (`[] iter as_ref ..`) or for writing
 /// (`[mut] iter_mut as_mut ..`): one table for both, so they cannot disagree.
 macro_rules! resolve {
-    ($which:expr, $plan:expr, [$($m:tt)?], $iter:ident, $as:ident, $gear:ident, $extent:path) => {{
+    ($which:expr, $plan:expr, [$($m:tt)?], $iter:ident, $as:ident, $hull:ident, $gear:ident, $spec:ident, $extent:path) => {{
         let plan = $plan;
         match $which {
-            FigureRef::HullLength => Some(Slot::Length(&$($m)? plan.hull.length)),
-            FigureRef::HullBeam => Some(Slot::Length(&$($m)? plan.hull.beam)),
-            FigureRef::HullMass => Some(Slot::Mass(&$($m)? plan.hull.mass)),
-            FigureRef::HullRating => Some(Slot::Mass(&$($m)? plan.hull.rating)),
-            FigureRef::HullWaterline => Some(Slot::Length(&$($m)? plan.hull.waterline)),
-            FigureRef::SeatLow => Some(Slot::Length(&$($m)? plan.hull.seat.low)),
-            FigureRef::SeatHigh => plan.hull.seat.high.$as().map(Slot::Length),
-            FigureRef::ZoneHeight(id) => plan.hull.zones.$iter().find(|z| z.id == id).map(|z| Slot::Length(&$($m)? z.height)),
-            FigureRef::ZoneWall(id) => plan.hull.zones.$iter().find(|z| z.id == id).map(|z| Slot::Length(&$($m)? z.wall)),
-            FigureRef::ZoneInside(id) => plan.hull.zones.$iter().find(|z| z.id == id).map(|z| Slot::Length(&$($m)? z.inside)),
+            FigureRef::HullLength => Some(Slot::Length(&$($m)? $hull(plan).length)),
+            FigureRef::HullBeam => Some(Slot::Length(&$($m)? $hull(plan).beam)),
+            FigureRef::HullMass => Some(Slot::Mass(&$($m)? $hull(plan).mass)),
+            FigureRef::HullRating => Some(Slot::Mass(&$($m)? $hull(plan).rating)),
+            FigureRef::HullWaterline => Some(Slot::Length(&$($m)? $hull(plan).waterline)),
+            FigureRef::SeatLow => Some(Slot::Length(&$($m)? $hull(plan).seat.low)),
+            FigureRef::SeatHigh => $hull(plan).seat.high.$as().map(Slot::Length),
+            FigureRef::ZoneHeight(id) => $hull(plan).zones.$iter().find(|z| z.id == id).map(|z| Slot::Length(&$($m)? z.height)),
+            FigureRef::ZoneWall(id) => $hull(plan).zones.$iter().find(|z| z.id == id).map(|z| Slot::Length(&$($m)? z.wall)),
+            FigureRef::ZoneInside(id) => $hull(plan).zones.$iter().find(|z| z.id == id).map(|z| Slot::Length(&$($m)? z.inside)),
             FigureRef::AnglerMass => Some(Slot::Mass(&$($m)? plan.angler.mass)),
             FigureRef::AnglerStature => Some(Slot::Length(&$($m)? plan.angler.stature)),
             FigureRef::EyeHeight => Some(Slot::Optional(&$($m)? plan.angler.measured.eye_height)),
@@ -165,35 +167,51 @@ macro_rules! resolve {
             FigureRef::ShoulderWidth => Some(Slot::Optional(&$($m)? plan.angler.measured.shoulder_width)),
             FigureRef::KneeForward => Some(Slot::Optional(&$($m)? plan.angler.measured.knee_forward)),
             FigureRef::KneeHeight => Some(Slot::Optional(&$($m)? plan.angler.measured.knee_height)),
-            FigureRef::GearMass(id) => plan.$gear(id).map(|g| Slot::Mass(&$($m)? g.spec.mass)),
-            FigureRef::GearTypical(id) => match plan.$gear(id).and_then(|g| g.spec.electric.$as()) {
+            FigureRef::GearMass(id) => plan.$gear(id).map(|g| Slot::Mass(&$($m)? $spec(g).mass)),
+            FigureRef::GearTypical(id) => match plan.$gear(id).and_then(|g| $spec(g).electric.$as()) {
                 Some(Electric::Load { typical, .. }) => Some(Slot::Current(typical)),
                 _ => None,
             },
-            FigureRef::GearPeak(id) => match plan.$gear(id).and_then(|g| g.spec.electric.$as()) {
+            FigureRef::GearPeak(id) => match plan.$gear(id).and_then(|g| $spec(g).electric.$as()) {
                 Some(Electric::Load { peak, .. }) => Some(Slot::Current(peak)),
                 _ => None,
             },
-            FigureRef::GearIdle(id) => match plan.$gear(id).and_then(|g| g.spec.electric.$as()) {
+            FigureRef::GearIdle(id) => match plan.$gear(id).and_then(|g| $spec(g).electric.$as()) {
                 Some(Electric::Load { standby: idle, .. } | Electric::Converter { idle, .. } | Electric::Switch { idle, .. }) => {
                     Some(Slot::Current(idle))
                 }
                 _ => None,
             },
-            FigureRef::GearCapacity(id) => match plan.$gear(id).and_then(|g| g.spec.electric.$as()) {
+            FigureRef::GearCapacity(id) => match plan.$gear(id).and_then(|g| $spec(g).electric.$as()) {
                 Some(Electric::Battery { capacity, .. }) => Some(Slot::Charge(capacity)),
                 _ => None,
             },
             FigureRef::GearBody(id, number, axis) => plan
                 .$gear(id)
-                .and_then(|g| g.spec.bodies.$iter().nth(usize::from(number)))
+                .and_then(|g| $spec(g).bodies.$iter().nth(usize::from(number)))
                 .map(|body| Slot::Extent($extent(&$($m)? body.shape, axis))),
-            FigureRef::TrackFree(id) => plan.hull.features.$iter().find(|f| f.id == id).and_then(|f| match &$($m)? f.kind {
+            FigureRef::TrackFree(id) => $hull(plan).features.$iter().find(|f| f.id == id).and_then(|f| match &$($m)? f.kind {
                 FeatureKind::Track { free, .. } => Some(Slot::Plain(free)),
                 _ => None,
             }),
         }
     }};
+}
+
+fn hull(plan: &Plan) -> &Hull {
+    &plan.hull
+}
+
+fn hull_mut(plan: &mut Plan) -> &mut Hull {
+    Arc::make_mut(&mut plan.hull)
+}
+
+fn spec_of(gear: &Gear) -> &Spec {
+    &gear.spec
+}
+
+fn spec_of_mut(gear: &mut Gear) -> &mut Spec {
+    Arc::make_mut(&mut gear.spec)
 }
 
 impl FigureRef {
@@ -310,7 +328,7 @@ impl FigureRef {
     /// body that was not measured.
     pub fn get(self, plan: &Plan) -> Option<SoftFigure> {
         let soft = |value, origin, was| SoftFigure { value, origin, was };
-        Some(match resolve!(self, plan, [], iter, as_ref, gear, spec::extent)? {
+        Some(match resolve!(self, plan, [], iter, as_ref, hull, gear, spec_of, spec::extent)? {
             Slot::Length(f) => soft(AnyQuantity::Length(f.value), f.origin, f.was.map(AnyQuantity::Length)),
             Slot::Mass(f) => soft(AnyQuantity::Mass(f.value), f.origin, f.was.map(AnyQuantity::Mass)),
             Slot::Current(f) => soft(AnyQuantity::Current(f.value), f.origin, f.was.map(AnyQuantity::Current)),
@@ -329,7 +347,9 @@ impl FigureRef {
                 origin => Figure { value, origin, spread: None, was: None },
             };
         }
-        let Some(slot) = resolve!(self, plan, [mut], iter_mut, as_mut, gear_mut, spec::extent_mut) else {
+        let Some(slot) =
+            resolve!(self, plan, [mut], iter_mut, as_mut, hull_mut, gear_mut, spec_of_mut, spec::extent_mut)
+        else {
             return false;
         };
         match (slot, value) {

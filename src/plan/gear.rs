@@ -1,5 +1,7 @@
 //! A piece of gear in a plan: its spec, how and where it is held, its build state.
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Serialize};
 
 use super::{GearId, Mount, Name, Seal, Spec};
@@ -15,7 +17,8 @@ pub struct Gear {
     /// What the person calls it; starts as the spec's name.
     pub label: Name,
     /// What it is; a copy of the catalogue entry, so the plan is whole by itself.
-    pub spec: Spec,
+    /// Shared between the states of a history.
+    pub spec: Arc<Spec>,
     /// How it is held; one of the spec's mounts.
     pub mount: Mount,
     /// Where it is, or `None` while ashore.

@@ -425,7 +425,7 @@ pub struct Light {
     /// Its colour.
     pub colour: Colour,
     /// The horizon it covers.
-    pub arc: Arc,
+    pub arc: LightArc,
     /// Its light centre, mm, gear frame.
     pub centre_mm: Point,
     /// Range in nautical miles, if the maker states one.
@@ -451,7 +451,7 @@ pub enum Colour {
 
 /// The horizon a light covers.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum Arc {
+pub enum LightArc {
     /// All of it.
     AllRound,
     /// From one relative bearing clockwise to another, degrees from ahead.

@@ -149,8 +149,8 @@ impl Canvas {
         });
     }
 
-    /// Draws a line one pixel wide; with `dash`, every other stretch of that many pixels.
-    pub fn line(&mut self, a: Spot, b: Spot, role: Role, dash: Option<usize>) {
+    /// Draws a line one pixel wide.
+    pub fn line(&mut self, a: Spot, b: Spot, role: Role) {
         let ((ax, ay), (bx, by)) = (self.pixel(a), self.pixel(b));
         let steps = (bx - ax).abs().max((by - ay).abs()).ceil();
         if !steps.is_finite() || steps > 20_000.0 {
@@ -158,9 +158,6 @@ impl Canvas {
         }
         let steps = steps as usize;
         for step in 0..=steps {
-            if dash.is_some_and(|d| step / d.max(1) % 2 == 1) {
-                continue;
-            }
             let t = step as f64 / steps.max(1) as f64;
             self.set((ax + (bx - ax) * t).floor() as i64, (ay + (by - ay) * t).floor() as i64, Pixel::full(role));
         }
@@ -257,6 +254,7 @@ impl Canvas {
                 role if passes(role) || role <= Role::Seam => role,
                 Role::Hull => Role::Rim,
                 Role::Lid | Role::Seat | Role::Person | Role::Foam => Role::Shallow,
+                role if (Role::Screen..=Role::Fixing).contains(&role) => Role::Lid,
                 _ => Role::Seam,
             };
             (pixel.over, pixel.under) = (muted(pixel.over), muted(pixel.under));

@@ -113,3 +113,64 @@ impl Mask {
         self.wide >= 7 && self.high >= 4
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tui::theme::Role;
+    use crate::tui::view::Window;
+    use ratatui::layout::Rect;
+
+    /// Twenty by ten cells, 50 mm a column, the origin in the middle.
+    fn canvas() -> Canvas {
+        let area = Rect::new(0, 0, 20, 10);
+        Canvas::new(Window { area, middle: Spot::new(0.0, 0.0), mm_per_column: 50.0, mm_per_row: 100.0 })
+    }
+
+    fn painted(canvas: &Canvas) -> usize {
+        let cells = (0..20).flat_map(|c| (0..10).map(move |r| (c, r)));
+        cells.flat_map(|(c, r)| canvas.pixels_of(c, r)).filter(|p| p.role() == Role::Screen).count()
+    }
+
+    fn check(polygon: &Polygon, filled: usize, edge: usize) {
+        let mut canvas = canvas();
+        let mask = canvas.polygon(polygon);
+        canvas.fill(&mask, Role::Screen);
+        assert_eq!(painted(&canvas), filled);
+        let mut canvas = self::canvas();
+        canvas.rim(&mask, Role::Screen);
+        assert_eq!(painted(&canvas), edge);
+    }
+
+    #[test]
+    fn a_rectangle_takes_its_share_of_pixels_and_its_edge_is_inside_it() {
+        // 200 by 200 mm: eight pixels along, four across.
+        check(&Polygon::rect(Spot::new(-100.0, -100.0), Spot::new(100.0, 100.0)), 32, 20);
+    }
+
+    #[test]
+    fn what_is_smaller_than_a_pixel_still_shows() {
+        check(&Polygon::rect(Spot::new(1.0, 1.0), Spot::new(3.0, 3.0)), 2, 2);
+    }
+
+    #[test]
+    fn what_lies_outside_or_nowhere_paints_nothing() {
+        check(&Polygon::rect(Spot::new(5000.0, 0.0), Spot::new(6000.0, 50.0)), 0, 0);
+        check(&Polygon::rect(Spot::new(f64::NAN, 0.0), Spot::new(f64::NAN, 50.0)), 0, 0);
+    }
+
+    #[test]
+    fn an_edge_beyond_the_canvas_is_not_drawn_at_its_border() {
+        let everything = Polygon::rect(Spot::new(-9000.0, -9000.0), Spot::new(9000.0, 9000.0));
+        check(&everything, 20 * 10 * 4, 0);
+    }
+
+    #[test]
+    fn a_line_half_on_a_pixel_is_half_on_it() {
+        let mut canvas = canvas();
+        canvas.upright(20, 0.0, 75.0, Role::Hull);
+        let quarters = |row: u16, half: usize| canvas.pixels_of(10, row)[half].quarters;
+        assert_eq!((quarters(4, 2), quarters(4, 0)), (4, 2));
+        assert_eq!(canvas.pixels_of(10, 4)[0].under, Role::Water);
+    }
+}

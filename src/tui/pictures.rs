@@ -233,8 +233,10 @@ fn the_deck_is_its_own_mirror_image_when_bare() {
     let mut plan = sample::plan();
     plan.gear.clear();
     plan.penetrations.clear();
-    plan.hull.features.clear();
-    plan.hull.zones.clear();
+    let mut hull = sample::hull();
+    hull.features.clear();
+    hull.zones.clear();
+    plan.hull = hull.into();
     let study = Study::of(&plan);
     let look = Look { profile_rows: 0, ..MIDDLING };
     let drawn = draw(&Scene::plain(&plan, &study, &[]), look);

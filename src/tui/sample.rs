@@ -274,7 +274,8 @@ fn gear(id: u32, title: &str, tag: &str, kind: Kind, bodies: Vec<Body>, place: P
             lid: None,
             access: None,
             notes: Note::default(),
-        },
+        }
+        .into(),
         mount: Mount::Bolts,
         place: Some(Placement { turn: Angle::deg(place.turn), level: place.level, ..Placement::at(place.x, place.y) }),
         seal: Seal::default(),
@@ -348,7 +349,7 @@ pub fn plan() -> Plan {
         format: FORMAT,
         name: name("sample"),
         notes: Note::default(),
-        hull: hull(),
+        hull: hull().into(),
         angler: Angler {
             mass: Figure::measured(Mass::kg(84.0)),
             stature: Figure::measured(mm(1780.0)),

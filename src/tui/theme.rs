@@ -205,6 +205,13 @@ impl Theme {
         Self { depth, palette }
     }
 
+    /// The same depth on the other ground.
+    #[must_use]
+    pub fn switched(&self) -> Self {
+        let dark = std::ptr::eq(self.palette, &raw const DARK);
+        Self::new(if dark { Ground::Light } else { Ground::Dark }, self.depth)
+    }
+
     /// How many colours it uses.
     pub fn depth(&self) -> Depth {
         self.depth

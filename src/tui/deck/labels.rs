@@ -64,7 +64,7 @@ pub(super) fn write(canvas: &mut Canvas, labels: &mut [Label]) {
             canvas.text(centred, row, &label.text, label.role, bold);
             continue;
         }
-        let open = |role: Role| role <= Role::Seam || role == Role::Lid;
+        let open = |role: Role| role <= Role::Lid || role == Role::Foam;
         let beside = [
             (right.ceil() as i64, row),
             (left.floor() as i64 - wide as i64, row),

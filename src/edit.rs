@@ -1,0 +1,226 @@
+//! Edits: every change to a plan is a value, and applying it says no with a reason.
+//!
+//! The journal stores these values, the history labels them, a reviewer suggests them. `apply`
+//! never changes its input: it returns a new plan, or why not.
+
+mod apply;
+mod history;
+mod label;
+
+use serde::{Deserialize, Serialize};
+
+pub use apply::{Refusal, apply};
+pub use history::{History, Step};
+
+use crate::plan::{
+    Angler, AnyQuantity, BuildState, Circuit, CircuitId, FigureRef, GearId, HoleId, Level, LimitOverride, Mount, Name,
+    Note, Outing, Penetration, Placement, Plug, Seal, Seat, Spec,
+};
+use crate::units::{Angle, Length, Origin};
+
+/// One change to a plan.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Edit {
+    /// Take gear from the catalogue: ashore, or placed at once.
+    Add {
+        /// What it is.
+        spec: Box<Spec>,
+        /// How it is held; `None` takes the spec's preferred mount.
+        mount: Option<Mount>,
+        /// Where, or ashore.
+        place: Option<Placement>,
+    },
+    /// Put gear that is ashore on the hull, or gear that is aboard somewhere else entirely.
+    Place {
+        /// Which gear.
+        gear: GearId,
+        /// Where.
+        at: Placement,
+        /// How it is held.
+        mount: Mount,
+    },
+    /// Move placed gear.
+    Move {
+        /// Which gear.
+        gear: GearId,
+        /// Forward of the aft end.
+        x: Length,
+        /// To port of the centreline.
+        y: Length,
+    },
+    /// Turn placed gear to an angle.
+    Turn {
+        /// Which gear.
+        gear: GearId,
+        /// Counter-clockwise seen from above.
+        to: Angle,
+    },
+    /// Move placed gear to the same place on the other side of the centreline.
+    Mirror {
+        /// Which gear.
+        gear: GearId,
+    },
+    /// Hold gear another way.
+    SetMount {
+        /// Which gear.
+        gear: GearId,
+        /// How.
+        how: Mount,
+    },
+    /// Mount gear on another surface.
+    SetLevel {
+        /// Which gear.
+        gear: GearId,
+        /// Which surface.
+        level: Level,
+    },
+    /// Lift gear over its surface.
+    Raise {
+        /// Which gear.
+        gear: GearId,
+        /// By this much.
+        by: Length,
+    },
+    /// Exchange what the gear is, keeping label and place.
+    Swap {
+        /// Which gear.
+        gear: GearId,
+        /// What it becomes.
+        spec: Box<Spec>,
+    },
+    /// Make a copy, ashore.
+    Duplicate {
+        /// Which gear.
+        gear: GearId,
+    },
+    /// Take placed gear off the hull.
+    PutAshore {
+        /// Which gear.
+        gear: GearId,
+    },
+    /// Strike gear from the plan.
+    Strike {
+        /// Which gear.
+        gear: GearId,
+    },
+    /// Give gear another label.
+    Rename {
+        /// Which gear.
+        gear: GearId,
+        /// Its new label.
+        label: Name,
+    },
+    /// Seal gear's holes otherwise.
+    SetSeal {
+        /// Which gear.
+        gear: GearId,
+        /// With this.
+        seal: Seal,
+    },
+    /// Record how far the work on gear has come.
+    SetState {
+        /// Which gear.
+        gear: GearId,
+        /// How far.
+        state: BuildState,
+    },
+    /// Keep a search from moving gear, or let it.
+    Pin {
+        /// Which gear.
+        gear: GearId,
+        /// Whether it is pinned.
+        pinned: bool,
+    },
+    /// Set a figure.
+    SetFigure {
+        /// Which figure.
+        figure: FigureRef,
+        /// To what.
+        value: AnyQuantity,
+        /// Where the value comes from.
+        origin: Origin,
+    },
+    /// Add a hole that no gear owns. Its id is given by the plan.
+    AddHole {
+        /// The hole.
+        hole: Penetration,
+    },
+    /// Move a hole that does not exist yet.
+    MoveHole {
+        /// Which hole.
+        hole: HoleId,
+        /// Forward of the aft end.
+        x: Length,
+        /// To port of the centreline.
+        y: Length,
+    },
+    /// Strike a hole that does not exist yet.
+    StrikeHole {
+        /// Which hole.
+        hole: HoleId,
+    },
+    /// Close an existing hole.
+    PlugHole {
+        /// Which hole.
+        hole: HoleId,
+        /// How.
+        with: Plug,
+    },
+    /// Let an existing hole serve a piece of gear.
+    ReuseHole {
+        /// Which hole.
+        hole: HoleId,
+        /// For which gear.
+        gear: GearId,
+    },
+    /// Leave an existing hole open again.
+    ReopenHole {
+        /// Which hole.
+        hole: HoleId,
+    },
+    /// Set the seat.
+    SetSeat {
+        /// How.
+        seat: Seat,
+    },
+    /// Describe the person anew (sides, hand; figures have their own edit).
+    SetAngler {
+        /// The person.
+        angler: Box<Angler>,
+    },
+    /// Plan another day.
+    SetOuting {
+        /// The day.
+        outing: Box<Outing>,
+    },
+    /// Add a circuit or change the one with the same id.
+    SetCircuit {
+        /// The circuit.
+        circuit: Circuit,
+    },
+    /// Strike a circuit.
+    StrikeCircuit {
+        /// Which circuit.
+        circuit: CircuitId,
+    },
+    /// Set a check's limit otherwise, with a reason.
+    SetLimit {
+        /// The limit.
+        limit: LimitOverride,
+    },
+    /// Go back to a limit's default.
+    ClearLimit {
+        /// The limit's name.
+        limit: String,
+    },
+    /// Give the plan another name.
+    RenamePlan {
+        /// The name.
+        name: Name,
+    },
+    /// Write the plan's notes.
+    SetNotes {
+        /// The text.
+        notes: Note,
+    },
+}

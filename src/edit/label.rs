@@ -1,0 +1,68 @@
+//! What an edit is called in the history: "move display 310 mm aft".
+
+use super::Edit;
+use crate::plan::{GearId, HoleId, Plan};
+use crate::units::Measure;
+
+impl Edit {
+    /// Names the edit as it changes `before`. Lengths follow the tape.
+    pub fn label(&self, before: &Plan, tape: Measure) -> String {
+        let gear = |id: GearId| before.gear(id).map_or_else(|| id.to_string(), |g| g.label.to_string());
+        let hole = |id: HoleId| before.penetration(id).map_or_else(|| id.to_string(), |h| h.name.to_string());
+        match self {
+            Self::Add { spec, place: Some(_), .. } => format!("place {}", spec.name),
+            Self::Add { spec, place: None, .. } => format!("bring {}", spec.name),
+            Self::Place { gear: id, .. } => format!("place {}", gear(*id)),
+            Self::Move { gear: id, x, y } => {
+                let from = before.gear(*id).and_then(|g| g.place.as_ref()).map(crate::plan::Placement::spot);
+                let shift =
+                    from.map_or(String::new(), |from| shift_words(tape, x.to_mm() - from.x, y.to_mm() - from.y));
+                format!("move {} {shift}", gear(*id)).trim_end().to_string()
+            }
+            Self::Turn { gear: id, to } => format!("turn {} to {:.0} deg", gear(*id), to.to_deg()),
+            Self::Mirror { gear: id } => format!("mirror {}", gear(*id)),
+            Self::SetMount { gear: id, how } => format!("hold {} by {}", gear(*id), how.word()),
+            Self::SetLevel { gear: id, level } => format!("mount {} {}", gear(*id), level.word()),
+            Self::Raise { gear: id, by } => format!("raise {} to {}", gear(*id), tape.length(by.to_mm())),
+            Self::Swap { gear: id, spec } => format!("swap {} for {}", gear(*id), spec.name),
+            Self::Duplicate { gear: id } => format!("duplicate {}", gear(*id)),
+            Self::PutAshore { gear: id } => format!("put {} ashore", gear(*id)),
+            Self::Strike { gear: id } => format!("strike {}", gear(*id)),
+            Self::Rename { gear: id, label } => format!("rename {} to {label}", gear(*id)),
+            Self::SetSeal { gear: id, seal } => format!("seal {} with {}", gear(*id), seal.word()),
+            Self::SetState { gear: id, .. } => format!("record work on {}", gear(*id)),
+            Self::Pin { gear: id, pinned: true } => format!("pin {}", gear(*id)),
+            Self::Pin { gear: id, pinned: false } => format!("unpin {}", gear(*id)),
+            Self::SetFigure { figure, .. } => format!("set {}", figure.label()),
+            Self::AddHole { hole } => format!("add {}", hole.name),
+            Self::MoveHole { hole: id, .. } => format!("move {}", hole(*id)),
+            Self::StrikeHole { hole: id } => format!("strike {}", hole(*id)),
+            Self::PlugHole { hole: id, with } => format!("plug {} with {}", hole(*id), with.word()),
+            Self::ReuseHole { hole: id, gear: by } => format!("reuse {} for {}", hole(*id), gear(*by)),
+            Self::ReopenHole { hole: id } => format!("leave {} open", hole(*id)),
+            Self::SetSeat { seat } => {
+                let shift = seat.back.to_mm() - before.angler.seat.back.to_mm();
+                if shift.abs() < 0.5 { "set the seat".into() } else { format!("move the seat {}", tape.along(shift)) }
+            }
+            Self::SetAngler { .. } => "describe the person".into(),
+            Self::SetOuting { outing } => format!("plan {}", outing.name),
+            Self::SetCircuit { circuit } => format!("set circuit {}", circuit.name),
+            Self::StrikeCircuit { circuit } => format!("strike {circuit}"),
+            Self::SetLimit { limit } => format!("set limit {}", crate::shown::Shown(&limit.limit)),
+            Self::ClearLimit { limit } => format!("clear limit {}", crate::shown::Shown(limit)),
+            Self::RenamePlan { name } => format!("rename the plan to {name}"),
+            Self::SetNotes { .. } => "write notes".into(),
+        }
+    }
+}
+
+fn shift_words(tape: Measure, dx: f64, dy: f64) -> String {
+    let mut parts = Vec::new();
+    if dx.abs() >= 0.5 {
+        parts.push(tape.along(dx));
+    }
+    if dy.abs() >= 0.5 {
+        parts.push(tape.across(dy));
+    }
+    parts.join(", ")
+}
