@@ -1,6 +1,7 @@
 //! The whole program from outside: files, faults, terminals; and the study against published figures.
 
 mod child;
+mod published_holes;
 mod published_power;
 mod storage_faults;
 mod storage_kills;
