@@ -1,6 +1,7 @@
 //! The whole program from outside: files, faults, terminals.
 
 mod child;
+mod load;
 mod storage_faults;
 mod storage_kills;
 mod storage_locks;
