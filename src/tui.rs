@@ -14,6 +14,7 @@ pub mod layer;
 mod palette;
 pub mod panels;
 pub mod profile;
+pub mod run;
 #[cfg(test)]
 mod sample;
 pub mod scene;

@@ -12,15 +12,16 @@ use super::glyphs::{GlyphChoice, Glyphs};
 use super::layer::{Answer, Layer, Page, Question};
 use super::theme::{ColourChoice, Depth, Environment, Ground, Theme};
 use super::update::{Effect, update};
-use crate::catalogue::{self, Catalogue};
+use crate::catalogue;
 use crate::scenarios::SCENARIOS;
 use crate::session::Session;
 use crate::storage::atomic::{SaveError, Saved};
 use crate::storage::document::{Document, DocumentError, Opened, Recoverable};
+use crate::storage::library::Library;
 use crate::storage::load::{self, Format};
 use crate::storage::paths::{Env, Folders};
+use crate::storage::recent;
 use crate::storage::watch::Watch;
-use crate::storage::{library, recent};
 use crate::terminal::frames::FrameCap;
 use crate::terminal::input::{self, TermEvent};
 use crate::terminal::screen::Screen as Terminal;
@@ -151,8 +152,8 @@ impl Rim {
     }
 
     fn app(&mut self, options: &Options) -> App {
-        let own = library::load(&self.folders);
-        self.warnings.extend(own.complaints);
+        let library = Library::read(self.folders.data());
+        self.warnings.extend(library.troubles.iter().cloned());
         let recent = self.folders.state().map(|state| recent::load(&state)).unwrap_or_default();
         App {
             screen: Screen::Start { row: 0 },
@@ -160,7 +161,8 @@ impl Rim {
             look: look(options, &self.env),
             toast: None,
             size: (80, 24),
-            catalogue: Arc::new(Catalogue::shipped().clone().with_own(own.specs)),
+            catalogue: Arc::new(library.catalogue()),
+            hulls: library.all_hulls().into_iter().cloned().collect(),
             demos: SCENARIOS,
             recent,
             lost: Document::lost(&self.env),
@@ -270,7 +272,12 @@ impl Rim {
             }
             Effect::OpenDemo(index) => self.open_demo(app, index),
             Effect::NewPlan(key) => {
-                if let Some(plan) = catalogue::new_plan(&key) {
+                let plan = app
+                    .hulls
+                    .iter()
+                    .find(|class| class.key().as_str() == key)
+                    .map(|class| catalogue::plan_on(&class.hull));
+                if let Some(plan) = plan {
                     self.start_unsaved(app, plan);
                 }
             }
@@ -500,7 +507,8 @@ fn recovery(lost: &Recoverable) -> Question {
 }
 
 fn look(options: &Options, env: &Env) -> Look {
-    let texts = ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE", "COLORTERM", "TERM", "LC_ALL", "LC_CTYPE", "LANG"].map(|name| env.text(name));
+    let texts = ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE", "COLORTERM", "TERM", "LC_ALL", "LC_CTYPE", "LANG"]
+        .map(|name| env.text(name));
     let [no_color, clicolor, clicolor_force, colorterm, term, all, ctype, lang] = &texts;
     let locale = all.as_deref().or(ctype.as_deref()).or(lang.as_deref());
     let environment = Environment {

@@ -2,10 +2,10 @@
 
 mod assets;
 mod child;
+mod load;
 mod published_body;
 mod published_holes;
 mod published_power;
-mod load;
 mod storage_faults;
 mod storage_kills;
 mod storage_locks;
