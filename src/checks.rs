@@ -5,6 +5,15 @@
 //! reason, and are named in each finding.
 
 pub mod finding;
+pub mod limits;
+
+mod battery_current;
+mod battery_short;
+mod battery_stuck;
+mod blocked;
+mod channel_free;
+mod channel_over;
+mod converter_over;
 mod hole_avoidable;
 mod hole_below_water;
 mod hole_blind;
@@ -16,28 +25,36 @@ mod hole_open;
 mod hole_spacing;
 mod hole_splash;
 mod hole_words;
-pub mod limits;
-mod words;
-
-mod battery_current;
-mod battery_short;
-mod channel_free;
-mod channel_over;
-mod converter_over;
+mod landing_blocked;
+mod lid_blocked;
 mod lift_alone;
 mod load_rating;
 mod mass_unknown;
 mod motor_shares_battery;
-
+mod off_hull;
+mod overlap;
+mod pedal_blocked;
+mod reach_over;
+mod recline_blocked;
+mod reentry_blocked;
 mod seal_wrong;
-#[cfg(test)]
-mod test_power;
+mod sight_far;
+mod stroke_blocked;
 mod thermal;
+mod way;
+mod words;
+mod zone_wrong;
 
 #[cfg(test)]
 mod properties_holes;
 #[cfg(test)]
+pub(crate) mod test_body;
+#[cfg(test)]
 mod test_holes;
+#[cfg(test)]
+mod test_motions;
+#[cfg(test)]
+mod test_power;
 
 pub use finding::{COMMON_PRACTICE, Finding, Severity, Subject};
 pub use limits::{LIMITS, Limit, Limits};
@@ -100,6 +117,19 @@ pub static CHECKS: &[Check] = &[
     hole_open::CHECK,
     seal_wrong::CHECK,
     thermal::CHECK,
+    // The body
+    reach_over::CHECK,
+    sight_far::CHECK,
+    overlap::CHECK,
+    zone_wrong::CHECK,
+    off_hull::CHECK,
+    stroke_blocked::CHECK,
+    pedal_blocked::CHECK,
+    landing_blocked::CHECK,
+    reentry_blocked::CHECK,
+    lid_blocked::CHECK,
+    recline_blocked::CHECK,
+    battery_stuck::CHECK,
 ];
 
 /// Runs every check; findings come back by weight, then place from the bow aft.

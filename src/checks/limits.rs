@@ -1,6 +1,7 @@
 //! The one table of limits: name, default, unit, source. Data, overridable per plan with a reason.
 
 use crate::plan::Plan;
+use crate::study::{clearance, envelopes, obstacles, reach};
 
 /// One limit of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -67,8 +68,23 @@ pub static LIMITS: &[Limit] = &[
     limit("thermal.note", 1.0, "mm", CP),
     limit("thermal.kelvin", 30.0, "K", CP),
     // The body
-    limit("reach-over.lean", 25.0, "deg", CP),
-    limit("reach-over.twist", 45.0, "deg", CP),
+    limit("reach-over.lean", reach::LEAN_LIMIT_DEG, "deg", CP),
+    limit("reach-over.twist", reach::TWIST_LIMIT_DEG, "deg", CP),
+    limit("sight-far.seven", 700.0, "mm", CP),
+    limit("sight-far.ten", 850.0, "mm", CP),
+    limit("sight-far.twelve", 1000.0, "mm", CP),
+    limit("overlap.tolerance", clearance::TOLERANCE_MM, "mm", CP),
+    limit("overlap.pads", obstacles::PADS_MM, "mm", CP),
+    limit("zone-wrong.overhang", 5.0, "mm", CP),
+    limit("stroke-blocked.hardware", envelopes::STROKE_HARDWARE_MM, "mm", CP),
+    limit("stroke-blocked.inside", envelopes::STROKE_INSIDE_MM, "mm", CP),
+    limit("pedal-blocked.knee", envelopes::KNEE_ROOM_MM, "mm", CP),
+    limit("landing-blocked.length", envelopes::LANDING_LENGTH_MM, "mm", CP),
+    limit("landing-blocked.height", envelopes::LANDING_HEIGHT_MM, "mm", CP),
+    limit("reentry-blocked.length", envelopes::REENTRY_LENGTH_MM, "mm", CP),
+    limit("reentry-blocked.height", envelopes::REENTRY_HEIGHT_MM, "mm", CP),
+    limit("lid-blocked.column", envelopes::LID_COLUMN_MM, "mm", CP),
+    limit("battery-stuck.slack", 10.0, "mm", CP),
 ];
 
 /// The limits in force for a plan.

@@ -1,6 +1,8 @@
 //! The whole program from outside: files, faults, terminals; and the study against published figures.
 
+mod assets;
 mod child;
+mod published_body;
 mod published_holes;
 mod published_power;
 mod storage_faults;
