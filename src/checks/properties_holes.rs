@@ -32,7 +32,7 @@ fn add(plan: &mut Plan, (what, x, y, bore, dice): Thing) {
     let at = Point::new(x, y, DECK);
     match what {
         0 => {
-            add_hole(plan, x, y, bore, [Fate::New, Fate::Open, Fate::Plugged(Plug::RubberPlug)][usize::from(dice % 3)])
+            add_hole(plan, x, y, bore, [Fate::New, Fate::Open, Fate::Plugged(Plug::RubberPlug)][usize::from(dice % 3)]);
         }
         1 => add_hole(plan, x, y, bore, plan.gear.first().map_or(Fate::Open, |gear| Fate::Reused(gear.id))),
         2 => add_feature(plan, at, FeatureKind::Scupper { top: mm(bore), bottom: mm(30.0), wall: mm(5.0) }),
