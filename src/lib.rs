@@ -5,6 +5,7 @@
 //! - [`units`], [`shown`]: quantities with their unit, text made safe to show
 //! - [`geometry`]: the boat frame, outlines, solids, the hull's form
 //! - [`plan`]: what the person decided and measured
+//! - [`catalogue`]: generic gear and hull classes it starts from
 //! - [`study`]: what follows from it, computed
 //! - [`checks`]: the verdicts, with their working
 //! - [`edit`]: every change as a value; undo and redo
@@ -12,6 +13,7 @@
 //! - [`storage`]: files, journal, lock, watch
 //! - [`terminal`]: entering and leaving the terminal, signals, input
 
+pub mod catalogue;
 pub mod checks;
 pub mod edit;
 pub mod geometry;
@@ -22,3 +24,7 @@ pub mod storage;
 pub mod study;
 pub mod terminal;
 pub mod units;
+
+// Lets unit tests and the test program share helpers: both call the library by its outside name.
+#[cfg(test)]
+extern crate self as gunnel;

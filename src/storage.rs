@@ -19,6 +19,7 @@ mod in_place;
 pub mod journal;
 pub mod lock;
 pub mod paths;
+mod save_error;
 pub mod source;
 pub mod watch;
 

@@ -5,11 +5,14 @@
 //! so. Screen, headless commands and sheets all show the same [`Study`], so they cannot disagree.
 
 pub mod body;
+pub mod chemistry;
 pub mod clearance;
 pub mod envelopes;
+pub mod fastening;
 pub mod fit;
 pub mod holes;
 pub mod obstacles;
+pub mod posture;
 pub mod power;
 pub mod reach;
 pub mod rig;

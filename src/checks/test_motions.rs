@@ -213,9 +213,9 @@ fn inside_gear_meets_deck_skin_and_foam() {
         place(&mut plan, id).level = Level::Inside;
         findings(&plan, "overlap").into_iter().map(|f| f.says).collect::<Vec<_>>()
     };
-    // Deck at 340, skin of 6, bottom at 0.
-    assert!(inside((100.0, 100.0, 335.0), (600.0, 0.0), false).is_empty());
-    assert!(inside((100.0, 100.0, 340.0), (600.0, 0.0), false)[0].contains("too tall"));
+    // Deck at 340, skin of 6 above and below.
+    assert_eq!(inside((100.0, 100.0, 329.0), (600.0, 0.0), false), Vec::<String>::new());
+    assert!(inside((100.0, 100.0, 331.0), (600.0, 0.0), false)[0].contains("too tall"));
     assert!(inside((100.0, 100.0, 100.0), (600.0, 345.0), false).is_empty());
     assert!(inside((100.0, 100.0, 100.0), (600.0, 360.0), false)[0].contains("through the skin"));
     assert!(inside((100.0, 100.0, 100.0), (649.0, 0.0), true).is_empty());
@@ -433,15 +433,6 @@ proptest! {
         let (overlaps, intrusions) = Clearance::of_one(&plan, &study.rig, &study.clearance.envelopes, item);
         prop_assert_eq!(overlaps.len(), study.clearance.overlaps.len());
         prop_assert_eq!(intrusions, study.clearance.intrusions.iter().filter(|i| i.gear == id).cloned().collect::<Vec<_>>());
-    }
-}
-
-#[test]
-fn every_check_here_explains_itself() {
-    for check in super::CHECKS {
-        for heading in ["What it checks", "Why it matters", "Limit and source", "What to do"] {
-            assert!(check.doc.lines().any(|line| line == heading), "{} lacks \"{heading}\"", check.id);
-        }
     }
 }
 

@@ -250,8 +250,10 @@ pub fn set_aside(path: &Path, now: SystemTime) -> io::Result<PathBuf> {
     }
     let aside = kept_name(path, second);
     fs::rename(path, &aside)?;
-    for old in surplus(kept(path), now) {
-        let _ = fs::remove_file(kept_name(path, old));
+    let mut others = kept(path);
+    others.retain(|other| *other != second);
+    for old in surplus(&others, now) {
+        let _ = fs::remove_file(kept_name(path, *old));
     }
     Ok(aside)
 }
@@ -273,13 +275,13 @@ fn kept(path: &Path) -> Vec<u64> {
     seconds
 }
 
-/// Those to be removed. The newest stays whatever its date, for clocks jump.
-fn surplus(mut seconds: Vec<u64>, now: SystemTime) -> Vec<u64> {
-    let oldest = now.duration_since(UNIX_EPOCH).unwrap_or_default().saturating_sub(KEPT_FOR).as_secs();
-    seconds.pop();
-    let too_many = (seconds.len() + 1).saturating_sub(KEPT);
-    let rank = seconds.iter().enumerate();
-    rank.filter(|(rank, second)| *rank < too_many || **second < oldest).map(|(_, second)| *second).collect()
+/// Those of `others` to be removed beside the one that was just kept, whatever its date: clocks jump.
+fn surplus(others: &[u64], now: SystemTime) -> &[u64] {
+    let age = now.duration_since(UNIX_EPOCH).unwrap_or_default();
+    let oldest = age.saturating_sub(KEPT_FOR).as_secs();
+    let too_many = (others.len() + 1).saturating_sub(KEPT);
+    let too_old = others.partition_point(|second| *second < oldest);
+    &others[..too_many.max(too_old)]
 }
 
 #[cfg(test)]

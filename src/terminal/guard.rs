@@ -22,6 +22,8 @@ const PATIENCE: Timespec = Timespec { tv_sec: 0, tv_nsec: 200_000_000 };
 
 /// Whether the terminal is ours at the moment.
 static ACTIVE: AtomicBool = AtomicBool::new(false);
+/// Whether a stop in between should end with taking it again.
+static WANTED: AtomicBool = AtomicBool::new(false);
 /// How the terminal was set when the program started.
 static BEFORE: OnceLock<Termios> = OnceLock::new();
 
@@ -30,9 +32,20 @@ pub fn enter() -> io::Result<()> {
     if let Ok(before) = rustix::termios::tcgetattr(stdin()) {
         BEFORE.get_or_init(|| before);
     }
-    if ACTIVE.swap(true, Ordering::SeqCst) {
+    WANTED.store(true, Ordering::SeqCst);
+    if active() {
         return Ok(());
     }
+    retake()
+}
+
+/// Takes the terminal over again after a stop, from which it may come back in any state. An error where the screen
+/// was not in use.
+pub(super) fn retake() -> io::Result<()> {
+    if !WANTED.load(Ordering::SeqCst) {
+        return Err(io::ErrorKind::NotConnected.into());
+    }
+    ACTIVE.store(true, Ordering::SeqCst);
     // `leave` goes past the library's own record of the mode, so that record is reset first.
     let _ = crossterm::terminal::disable_raw_mode();
     let entered = crossterm::terminal::enable_raw_mode().and_then(|()| write_all(ENTER));
@@ -40,6 +53,12 @@ pub fn enter() -> io::Result<()> {
         leave();
     }
     entered
+}
+
+/// Gives the terminal back for good: nothing takes it again by itself.
+pub fn end() {
+    WANTED.store(false, Ordering::SeqCst);
+    leave();
 }
 
 /// Gives the terminal back, if it is ours.

@@ -44,7 +44,7 @@ pub fn start(flush: impl Fn() + Send + Sync + 'static, resumed: impl Fn() + Send
                     let _ = low_level::raise(SIGSTOP);
                 }
                 SIGCONT => {
-                    if guard::enter().is_ok() {
+                    if guard::retake().is_ok() {
                         resumed();
                     }
                 }

@@ -1,186 +1,17 @@
-//! Saves while the machine fails: killed at every system call, the disk full, the sync in error, no permission.
+//! Saves while the machine fails: the disk full, the sync in error, no permission.
 //!
-//! Whatever happens, the file is byte for byte the old or the new plan, and no half-written neighbour is left by a
-//! save that could report.
+//! Whatever happens, the file is the old plan, and no half-written neighbour is left by a save that could report.
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 #![allow(clippy::print_stderr, reason = "a test that cannot run here must say so")]
 
 use std::fs::{self, Permissions};
 use std::os::unix::fs::{PermissionsExt, chown};
 use std::os::unix::process::CommandExt;
-use std::path::{Path, PathBuf};
-use std::process::ExitStatus;
 
-use gunnel::storage::atomic::{SaveError, Saver, remove_leftovers};
-use gunnel::storage::holder::Holder;
-use gunnel::storage::lock::{Lock, LockError};
-use gunnel::storage::paths::Env;
-use gunnel::storage::source::{self, Generation};
-use gunnel::storage::{backup, journal};
+use gunnel::storage::atomic::SaveError;
 
-use crate::child::{can_inject, can_mount, given, names, wrapped};
-
-const OLD: &str = "the old plan, whole and readable";
-const SAVES: &str = "storage_faults::part_saves";
-const LOCKS: &str = "storage_faults::part_locks";
-const READS: &str = "storage_faults::part_reads";
-const FILLS: &str = "storage_faults::part_fills_the_disk";
-const WRITES_IN_PLACE: &str = "storage_faults::part_writes_in_place";
-
-/// The new plan: longer than the old one, and than a small disk's page.
-fn new() -> String {
-    "the new plan\n".repeat(2000)
-}
-
-/// A plan, a state folder, and a file in which the part says how it went.
-struct Stage {
-    root: tempfile::TempDir,
-    plan: PathBuf,
-}
-
-impl Stage {
-    fn new() -> Self {
-        let root = tempfile::tempdir().unwrap();
-        for folder in ["plans", "state"] {
-            fs::create_dir(root.path().join(folder)).unwrap();
-        }
-        let plan = root.path().join("plans/boat.ron");
-        fs::write(&plan, OLD).unwrap();
-        Self { root, plan }
-    }
-
-    fn folder(&self, name: &str) -> PathBuf {
-        self.root.path().join(name)
-    }
-
-    /// Lets `part` be played inside `wrapper`; returns how the process ended and what the part said.
-    fn play(&self, wrapper: &[&str], part: &str) -> (ExitStatus, String) {
-        self.play_as(None, wrapper, part)
-    }
-
-    fn play_as(&self, user: Option<u32>, wrapper: &[&str], part: &str) -> (ExitStatus, String) {
-        let said = self.folder("said");
-        let _ = fs::remove_file(&said);
-        fs::write(&said, "").unwrap();
-        fs::set_permissions(&said, Permissions::from_mode(0o666)).unwrap();
-        let mut command = wrapped(wrapper, part);
-        command.env("PLAN", &self.plan).env("STATE", self.folder("state")).env("SAID", &said);
-        if let Some(user) = user {
-            command.uid(user).gid(user);
-        }
-        let output = command.output().unwrap();
-        (output.status, fs::read_to_string(said).unwrap())
-    }
-
-    fn is_old_or_new(&self, when: &str) {
-        let text = fs::read_to_string(&self.plan).unwrap();
-        assert!(text == OLD || text == new(), "{when}: {} bytes", text.len());
-    }
-
-    /// The plan is the old one, nothing lies beside it, and the next save works.
-    fn is_untouched_and_can_be_saved(&self) {
-        assert_eq!(fs::read_to_string(&self.plan).unwrap(), OLD);
-        assert_eq!(names(&self.folder("plans")), ["boat.ron"]);
-        let (_, said) = self.play(&[], SAVES);
-        assert_eq!(said, "saved");
-        assert_eq!(fs::read_to_string(&self.plan).unwrap(), new());
-    }
-}
-
-fn say(words: &str) {
-    fs::write(given("SAID"), words).unwrap();
-}
-
-#[test]
-#[ignore = "a part played for the other tests"]
-fn part_saves() {
-    let plan = given("PLAN");
-    let known = Generation::at(&plan).unwrap();
-    let saved = Saver::new(Some(given("STATE"))).save(&plan, new().as_bytes(), Some(&known));
-    match saved {
-        Ok(_) => say("saved"),
-        Err(error) => say(&format!("{error:?}")),
-    }
-}
-
-#[test]
-#[ignore = "a part played for the other tests"]
-fn part_writes_in_place() {
-    let plan = given("PLAN");
-    let known = Generation::at(&plan).unwrap();
-    let mut saver = Saver::new(Some(given("STATE")));
-    match saver.save_in_place(&plan, new().as_bytes(), &known) {
-        Ok(_) => say("saved"),
-        Err(error) => say(&format!("{error:?}")),
-    }
-}
-
-#[test]
-#[ignore = "a part played for the other tests"]
-fn part_reads() {
-    match source::read(&given("PLAN")) {
-        Ok(source) => say(&source.text),
-        Err(error) => say(&error.to_string()),
-    }
-}
-
-#[test]
-#[ignore = "a part played for the other tests"]
-fn part_locks() {
-    let me = Holder::this_process(&Env::of([("USER", "kim")]), 0);
-    let state = given("STATE");
-    let lock = Lock::take(&given("PLAN"), Some(&state), &me).unwrap();
-    let second = Lock::take(&given("PLAN"), Some(&state), &me);
-    assert!(matches!(second, Err(LockError::Held { .. })), "{second:?}");
-    let nowhere = Lock::take(&given("PLAN"), None, &me);
-    assert!(matches!(nowhere, Err(LockError::NoPlace)), "{nowhere:?}");
-    say(lock.path().to_str().unwrap());
-}
-
-/// The system calls of a save that do something.
-const CALLS: &str =
-    "openat,write,fsync,fdatasync,fchown,fchmod,ftruncate,rename,renameat,renameat2,unlink,unlinkat,lseek,close,read";
-
-/// Kills the part at its first, second, third... system call until it lives, and looks at the plan each time.
-fn kill_everywhere(part: &str, look: impl Fn(&Stage, usize)) {
-    if !can_inject() {
-        return;
-    }
-    for call in 1..1000 {
-        let stage = Stage::new();
-        let inject = format!("inject={CALLS}:signal=KILL:when={call}");
-        let strace = ["strace", "-f", "-o", "/dev/null", "-e", &inject];
-        let (status, said) = stage.play(&strace, part);
-        look(&stage, call);
-        if status.success() {
-            assert_eq!(said, "saved");
-            assert!(call > 20, "only {call} calls: are they counted?");
-            return;
-        }
-    }
-    panic!("the save never came to its end");
-}
-
-#[test]
-fn killed_at_any_call_of_a_save_the_plan_is_whole() {
-    kill_everywhere(SAVES, |stage, call| {
-        stage.is_old_or_new(&format!("killed at call {call}"));
-        remove_leftovers(&stage.plan);
-        assert_eq!(names(&stage.folder("plans")), ["boat.ron"], "killed at call {call}");
-    });
-}
-
-#[test]
-fn killed_at_any_call_of_a_write_in_place_a_whole_version_is_kept() {
-    kill_everywhere(WRITES_IN_PLACE, |stage, call| {
-        let text = fs::read_to_string(&stage.plan).unwrap();
-        if text != OLD && text != new() {
-            let image = backup::unfinished(&stage.folder("state"), &stage.plan);
-            let image = image.unwrap_or_else(|| panic!("killed at call {call}: no image"));
-            assert_eq!(fs::read_to_string(image).unwrap(), OLD, "killed at call {call}");
-        }
-    });
-}
+use crate::child::{can_inject, can_mount, names, wrapped};
+use crate::storage_stage::{FILLS, FILLS_THE_JOURNAL, LOCKS, OLD, READS, SAVES, Stage, WRITES_IN_PLACE, new};
 
 #[test]
 fn a_system_call_that_fails_leaves_the_old_plan_and_nothing_beside() {
@@ -235,38 +66,6 @@ fn an_error_while_reading_is_told_with_the_path() {
     );
     assert!(said.contains("boat.ron") && said.contains("cannot be read"), "{said}");
     assert_eq!(names(&stage.folder("plans")), ["boat.ron"]);
-}
-
-/// Saves on a small disk of `options`, whose state folder may be elsewhere. The plan's folder is the disk.
-#[test]
-#[ignore = "a part played for the other tests"]
-fn part_fills_the_disk() {
-    let plan = given("PLAN");
-    let folder = plan.parent().unwrap();
-    fs::write(&plan, OLD).unwrap();
-    let known = Generation::at(&plan).unwrap();
-    let ballast = folder.join("ballast");
-    let mut filled = 0;
-    while fs::write(folder.join(format!("filler{filled}")), "").is_ok() && filled < 10 {
-        filled += 1;
-    }
-    let _ = fs::write(&ballast, vec![0; 1024 * 1024]);
-    let before = names(folder);
-    let mut saver = Saver::new(Some(given("STATE")));
-    let full = saver.save(&plan, new().as_bytes(), Some(&known)).unwrap_err();
-    let full = full.to_string();
-    assert_eq!(fs::read_to_string(&plan).unwrap(), OLD);
-    assert_eq!(names(folder), before);
-    // A write in place has nowhere to grow either, and puts the old bytes back.
-    let torn = saver.save_in_place(&plan, vec![b'x'; 1 << 21].as_slice(), &known);
-    assert!(torn.is_err());
-    assert_eq!(fs::read_to_string(&plan).unwrap(), OLD);
-    for name in names(folder).iter().filter(|name| *name != "boat.ron") {
-        fs::remove_file(folder.join(name)).unwrap();
-    }
-    saver.save(&plan, new().as_bytes(), Some(&known)).unwrap();
-    assert_eq!(fs::read_to_string(&plan).unwrap(), new());
-    say(&full);
 }
 
 #[test]
@@ -351,7 +150,7 @@ fn somebody(stage: &Stage) -> Option<Option<u32>> {
     if runs.is_ok_and(|output| output.status.success()) {
         return Some(Some(NOBODY));
     }
-    eprintln!("SKIPPED: nobody but the superuser can run {:?}", crate::child::program());
+    eprintln!("SKIPPED: nobody but the superuser can run {}", crate::child::program().display());
     None
 }
 
@@ -403,23 +202,6 @@ fn a_group_that_cannot_be_kept_loses_its_access_and_a_warning_says_so() {
 }
 
 #[test]
-fn a_plan_cut_or_zeroed_anywhere_is_read_as_it_is_and_never_changed() {
-    let stage = Stage::new();
-    let whole = new();
-    for part in 0..64 {
-        let cut = whole.len() * part / 64;
-        fs::write(&stage.plan, &whole[..cut]).unwrap();
-        assert_eq!(source::read(&stage.plan).unwrap().text, whole[..cut]);
-        let mut zeroed = whole.clone().into_bytes();
-        zeroed[cut..].fill(0);
-        fs::write(&stage.plan, &zeroed).unwrap();
-        let error = source::read(&stage.plan).unwrap_err().to_string();
-        assert!(error.contains(&format!("at byte {cut};")), "{error}");
-        assert_eq!(fs::read(&stage.plan).unwrap(), zeroed);
-    }
-}
-
-#[test]
 fn what_a_save_says_tells_what_to_do() {
     let errors = [
         SaveError::Changed,
@@ -441,32 +223,7 @@ fn a_full_disk_costs_the_journal_one_record_and_not_its_order() {
     }
     let stage = Stage::new();
     let mount = format!("mount -t tmpfs -o size=64k none '{}' && exec \"$@\"", stage.folder("state").display());
-    let (status, said) =
-        stage.play(&["unshare", "-Urm", "sh", "-c", &mount, "sh"], "storage_faults::part_fills_the_journal");
+    let (status, said) = stage.play(&["unshare", "-Urm", "sh", "-c", &mount, "sh"], FILLS_THE_JOURNAL);
     assert!(status.success(), "{said}");
     assert_eq!(said, "kept");
-}
-
-#[test]
-#[ignore = "a part played for the other tests"]
-fn part_fills_the_journal() {
-    let state = given("STATE");
-    let path = journal::Journal::path_for(&state, &given("PLAN")).unwrap();
-    let env = Env::of([("USER", "kim")]);
-    let header = journal::Header { plan: String::new(), plan_crc: None, holder: Holder::this_process(&env, 0) };
-    let mut book = journal::Journal::create(&path, &header).unwrap();
-    let large = vec![b'x'; 5000];
-    let mut kept = 0;
-    while book.append(&large).is_ok() {
-        kept += 1;
-        assert!(kept < 100, "the disk is never full");
-    }
-    let contents = journal::read(&path).unwrap();
-    assert_eq!((contents.records.len(), contents.damage), (kept, None));
-    book.rewrite(&header, [&b"small"[..]]).unwrap_or_else(|_| {
-        // Not even room beside it: the old one stands.
-        assert_eq!(journal::read(&path).unwrap().records.len(), kept);
-    });
-    assert!(Path::new(&path).exists());
-    say("kept");
 }

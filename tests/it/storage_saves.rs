@@ -8,7 +8,7 @@ use std::os::unix::fs::{MetadataExt, PermissionsExt, symlink};
 use std::path::{Path, PathBuf};
 
 use gunnel::storage::atomic::{InPlace, ReadOnly, SaveError, Saver, read_only, remove_leftovers};
-use gunnel::storage::source::{self, Generation, Trouble};
+use gunnel::storage::source::{self, Generation};
 use gunnel::storage::{backup, paths};
 
 use crate::child::names;
@@ -248,31 +248,6 @@ fn nothing_is_written_in_place_without_a_guard() {
     let error = Saver::new(None).save_in_place(&path, b"new", &version(&path)).unwrap_err();
     assert!(matches!(error, SaveError::NoImage(_)), "{error:?}");
     assert_eq!(fs::read_to_string(&path).unwrap(), "old");
-}
-
-#[test]
-fn only_ordinary_files_are_read_and_nothing_is_waited_for() {
-    fn check(path: &Path, refused: fn(&Trouble) -> bool) {
-        let error = source::read(path).unwrap_err();
-        assert!(refused(&error.trouble), "{error}");
-    }
-    let place = Place::new();
-    let pipe = place.path("pipe");
-    rustix::fs::mknodat(rustix::fs::CWD, &pipe, rustix::fs::FileType::Fifo, rustix::fs::Mode::from_raw_mode(0o600), 0)
-        .unwrap();
-    let _socket = std::os::unix::net::UnixListener::bind(place.path("socket")).unwrap();
-    symlink(&pipe, place.path("link")).unwrap();
-    for name in ["pipe", "socket", "link", "."] {
-        check(&place.path(name), |trouble| matches!(trouble, Trouble::NotAFile { .. }));
-    }
-    check(Path::new("/dev/zero"), |trouble| matches!(trouble, Trouble::NotAFile { .. }));
-    check(Path::new("/dev/tty"), |trouble| matches!(trouble, Trouble::NotAFile { .. } | Trouble::System(_)));
-    check(&place.path("missing"), |trouble| matches!(trouble, Trouble::Missing));
-    check(Path::new("/proc/self/mem"), |trouble| matches!(trouble, Trouble::System(_)));
-    let mut saver = Saver::new(None);
-    let known = version(&place.file("boat.ron", "old"));
-    assert!(saver.save(&pipe, b"new", Some(&known)).is_err());
-    assert!(saver.save(&pipe, b"new", None).is_err());
 }
 
 #[test]
