@@ -54,7 +54,8 @@ impl Catalogue {
     /// The entries that match all of the words, best first; all of them for no words.
     ///
     /// Matching is fuzzy (`disp 9`, `lfp50`) over name, group word and key; capitals do not matter.
-    /// Entries that match equally well stay in the catalogue's order.
+    /// The key typed in full comes first, entries less than half as good as the best are left out,
+    /// and entries that match equally well stay in the catalogue's order.
     pub fn search(&self, words: &str) -> Vec<&Spec> {
         let pattern = Pattern::new(words, CaseMatching::Ignore, Normalization::Smart, AtomKind::Fuzzy);
         let mut matcher = Matcher::new(Config::DEFAULT);
@@ -65,9 +66,12 @@ impl Catalogue {
             // A word found in the name or key itself says more than one pieced together over all three.
             let name_or_key = score(entry.name.as_str()).max(score(entry.key.as_str()));
             if let Some(points) = score(&everything) {
-                found.push((points + name_or_key.unwrap_or(0), entry));
+                let in_full = if entry.key.as_str() == words.trim() { points } else { 0 };
+                found.push((points + name_or_key.unwrap_or(0) + in_full, entry));
             }
         }
+        let best = found.iter().map(|(points, _)| *points).max().unwrap_or(0);
+        found.retain(|(points, _)| 2 * points >= best);
         found.sort_by_key(|(points, _)| std::cmp::Reverse(*points));
         found.into_iter().map(|(_, entry)| entry).collect()
     }
@@ -91,6 +95,8 @@ mod tests {
         first("lfp-50", "battery-lfp-50");
         first("Crate", "crate");
         first("camera boom", "camera-boom");
+        first("lfp50", "battery-lfp-50");
+        first("net", "net");
     }
 
     #[test]
@@ -106,6 +112,11 @@ mod tests {
         let all = Catalogue::shipped();
         assert!(all.search(" ").into_iter().eq(all.entries()));
         assert!(all.search("zzqqxx").is_empty());
+    }
+
+    #[test]
+    fn far_fetched_matches_are_left_out() {
+        assert!(Catalogue::shipped().search("camera").iter().all(|spec| !spec.key.as_str().starts_with("gland")));
     }
 
     #[test]

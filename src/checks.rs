@@ -4,6 +4,9 @@
 //! that adds findings. Limits live in one table ([`limits`]), can be set otherwise per plan with a
 //! reason, and are named in each finding.
 
+pub mod finding;
+pub mod limits;
+
 mod battery_current;
 mod battery_short;
 mod battery_stuck;
@@ -11,7 +14,6 @@ mod blocked;
 mod channel_free;
 mod channel_over;
 mod converter_over;
-pub mod finding;
 mod hole_avoidable;
 mod hole_below_water;
 mod hole_blind;
@@ -26,7 +28,6 @@ mod hole_words;
 mod landing_blocked;
 mod lid_blocked;
 mod lift_alone;
-pub mod limits;
 mod load_rating;
 mod mass_unknown;
 mod motor_shares_battery;

@@ -2,7 +2,7 @@
 //!
 //! In reading order, each layer knowing only those above it (a test holds the arrows):
 //!
-//! - [`units`], [`shown`]: quantities with their unit, text made safe to show
+//! - [`units`], [`shown`], [`nearest`]: quantities with their unit, text made safe to show, "did you mean"
 //! - [`geometry`]: the boat frame, outlines, solids, the hull's form
 //! - [`plan`]: what the person decided and measured
 //! - [`catalogue`]: generic gear and hull classes it starts from
@@ -17,12 +17,15 @@ pub mod catalogue;
 pub mod checks;
 pub mod edit;
 pub mod geometry;
+pub mod nearest;
 pub mod plan;
+pub mod scenarios;
 pub mod session;
 pub mod shown;
 pub mod storage;
 pub mod study;
 pub mod terminal;
+pub mod tui;
 pub mod units;
 
 // Lets unit tests and the test program share helpers: both call the library by its outside name.

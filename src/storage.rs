@@ -1,6 +1,6 @@
 //! Files: a plan on disk is always a complete old or a complete new version, and nothing that was done is lost.
 //!
-//! This folder knows bytes and text, not plans: the caller serialises, re-reads and compares before it saves.
+//! Most of this folder knows bytes and text, not plans; the four named last know plans.
 //!
 //! - [`paths`]: which folders belong to gunnel, and what a plan is called inside them.
 //! - [`source`]: reads a file without ever blocking or being fooled, and remembers which version it saw.
@@ -10,6 +10,10 @@
 //! - [`journal`]: what was done since the last save.
 //! - [`lock`]: one editor for a plan at a time.
 //! - [`watch`]: tells when somebody else changed the plan.
+//! - [`load`]: text to plan, or what is wrong with the text and where.
+//! - [`write`]: plan to text, read back and compared before anything may be saved.
+//! - [`library`]: a person's own catalogue entries and hull classes.
+//! - [`document`]: one open plan: its file, lock, journal and saves.
 
 pub mod atomic;
 mod attributes;
@@ -17,11 +21,14 @@ pub mod backup;
 pub mod holder;
 mod in_place;
 pub mod journal;
+pub mod load;
 pub mod lock;
 pub mod paths;
 mod save_error;
+pub mod recent;
 pub mod source;
 pub mod watch;
+pub mod write;
 
 #[cfg(test)]
 mod scratch;

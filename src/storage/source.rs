@@ -16,17 +16,35 @@ const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
 /// Reads the text at `path`, following links, without a byte order mark.
 pub fn read(path: &Path) -> Result<Source, ReadError> {
     let (bytes, generation) = read_bytes(path)?;
+    Ok(Source { text: text_of(path, &bytes)?, generation })
+}
+
+/// The text that `bytes` are, without a byte order mark; `path` names them in an error.
+pub fn text_of(path: &Path, bytes: &[u8]) -> Result<String, ReadError> {
     let skipped = if bytes.starts_with(BYTE_ORDER_MARK) { BYTE_ORDER_MARK.len() } else { 0 };
     if let Some(offset) = bytes.iter().position(|byte| *byte == 0) {
         return Err(ReadError::new(path, Trouble::Nul { offset }));
     }
     match std::str::from_utf8(&bytes[skipped..]) {
-        Ok(text) => Ok(Source { text: text.to_owned(), generation }),
+        Ok(text) => Ok(text.to_owned()),
         Err(error) => {
             let offset = skipped + error.valid_up_to();
             Err(ReadError::new(path, Trouble::NotText { offset }))
         }
     }
+}
+
+/// The text of a stream that is no file (standard input), under the same limits; `name` names it in an error.
+pub fn read_stream(name: &Path, stream: impl Read) -> Result<String, ReadError> {
+    let mut bytes = Vec::new();
+    stream
+        .take(LARGEST_BYTES + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| ReadError::new(name, Trouble::System(error)))?;
+    if bytes.len() as u64 > LARGEST_BYTES {
+        return Err(ReadError::new(name, Trouble::TooLarge { bytes: bytes.len() as u64 }));
+    }
+    text_of(name, &bytes)
 }
 
 /// What was read, and which version of the file it was.

@@ -1,5 +1,6 @@
 //! The whole program from outside: files, faults, terminals; and the study against published figures.
 
+mod assets;
 mod child;
 mod published_body;
 mod published_power;

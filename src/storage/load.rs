@@ -1,0 +1,304 @@
+//! Text to plan, or what is wrong with the text, where, and what to do about it.
+//!
+//! A text is first looked over as a whole (see [`scan`]): a file of a newer format, brackets without end and numbers
+//! that are none are refused before anything is built. Then it is read, with unknown fields refused, and the plan
+//! goes through the door of [`Plan::validate`]. What a file says is shown through [`Shown`] only.
+
+mod place;
+mod scan;
+mod words;
+
+use std::fmt;
+use std::path::{Path, PathBuf};
+
+use ron::extensions::Extensions;
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
+
+pub use place::Place;
+use scan::{Kind, Refusal, Survey, Token, Tokens, survey};
+use words::Words;
+
+use super::paths;
+use crate::plan::{FORMAT, Fault, Plan};
+use crate::shown::Shown;
+
+/// How a plan is written down.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Format {
+    /// Rusty object notation, for people.
+    Ron,
+    /// JSON, for programs.
+    Json,
+}
+
+impl Format {
+    /// The format a file's ending names; RON for any other ending than `.json`.
+    pub fn of_path(path: &Path) -> Self {
+        let json = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("json"));
+        if json { Self::Json } else { Self::Ron }
+    }
+
+    /// The format a text without a name seems to be in: JSON plans begin with `{` and RON plans cannot.
+    pub fn of_text(text: &str) -> Self {
+        if text.trim_start_matches('\u{feff}').trim_start().starts_with('{') { Self::Json } else { Self::Ron }
+    }
+}
+
+/// Reads a plan. `file` names the text in errors.
+pub fn plan(text: &str, file: &Path, format: Format) -> Result<Plan, LoadError> {
+    let text = text.trim_start_matches('\u{feff}');
+    let survey = look_over(text, file, format)?;
+    let plan: Plan = value(text, file, format, &survey)?;
+    if plan.format != FORMAT {
+        let place = survey.format.map(|(_, token)| place_of(text, token));
+        let what = format!("there is no format {}; this gunnel writes format {FORMAT}", plan.format);
+        return Err(LoadError::one(file, Complaint { place, field: None, what, hint: Some("write format: 1".into()) }));
+    }
+    plan.validate().map_err(|faults| LoadError {
+        file: file.to_path_buf(),
+        complaints: faults.into_iter().map(|fault| Complaint::of_fault(fault, text, &survey)).collect(),
+    })?;
+    Ok(plan)
+}
+
+/// Reads any other part of the file format: a catalogue entry, a hull class. Its own door is the caller's business.
+pub(super) fn part<T: DeserializeOwned>(text: &str, file: &Path) -> Result<T, LoadError> {
+    let survey = look_over(text, file, Format::Ron)?;
+    value(text, file, Format::Ron, &survey)
+}
+
+/// Whether a text begins with a list.
+pub(super) fn is_list(text: &str) -> bool {
+    let attribute = |token: &Token| matches!(token.of(text), "#" | "!");
+    let mut tokens = Tokens::new(text, Format::Ron).peekable();
+    while tokens.next_if(attribute).is_some() {
+        // What an attribute enables, up to its closing bracket.
+        if tokens.peek().is_some_and(|token| token.kind == Kind::Open) {
+            tokens.by_ref().find(|token| token.of(text) == "]");
+        }
+    }
+    tokens.next().is_some_and(|token| token.of(text) == "[")
+}
+
+/// The first look; what it refuses is not read at all.
+fn look_over(text: &str, file: &Path, format: Format) -> Result<Survey, LoadError> {
+    let survey = survey(text, format);
+    let refuse = |token: Token, what: String, hint: &str| {
+        let complaint = Complaint { place: Some(place_of(text, token)), field: None, what, hint: Some(hint.into()) };
+        Err(LoadError::one(file, complaint))
+    };
+    if let Some((number, token)) = survey.format.filter(|(number, _)| *number > u64::from(FORMAT)) {
+        let what = format!("written by a newer gunnel: format {number}, this one reads up to {FORMAT}");
+        return refuse(token, what, "update gunnel; the file was not touched");
+    }
+    match survey.refusal {
+        Some((Refusal::TooDeep, token)) => {
+            refuse(token, "brackets stand too deep within one another".into(), "no plan needs that; is this one?")
+        }
+        Some((Refusal::TooMuch, token)) => {
+            refuse(token, "there is more here than any plan holds".into(), "is this a plan?")
+        }
+        Some((Refusal::NotFinite, token)) => {
+            let what = format!("{} is not a number a boat can have", Shown(short(token.of(text))));
+            refuse(token, what, "write a finite number")
+        }
+        None => Ok(survey),
+    }
+}
+
+/// Reads one value and nothing after it.
+fn value<T: DeserializeOwned>(text: &str, file: &Path, format: Format, survey: &Survey) -> Result<T, LoadError> {
+    let found = match format {
+        Format::Ron => ron_value(text),
+        Format::Json => json_value(text),
+    };
+    found.map_err(|trouble| LoadError::one(file, trouble.complaint(text, format, survey)))
+}
+
+fn ron_value<T: DeserializeOwned>(text: &str) -> Result<T, Trouble> {
+    let options = ron_options();
+    let place = |error: &ron::error::SpannedError| {
+        let offset = |position: ron::error::Position| Place::offset(text, position.line, position.col);
+        offset(error.span.start.clone())..offset(error.span.end.clone())
+    };
+    let mut reader = ron::Deserializer::from_str_with_options(text, &options).map_err(|error| Trouble {
+        at: place(&error),
+        field: None,
+        words: Words::of_ron(&error.code),
+    })?;
+    let value = serde_path_to_error::deserialize(&mut reader).map_err(|error| {
+        let field = field_words(error.path());
+        let spanned = reader.span_error(error.into_inner());
+        Trouble { at: place(&spanned), field, words: Words::of_ron(&spanned.code) }
+    })?;
+    reader.end().map_err(|error| {
+        let spanned = reader.span_error(error);
+        Trouble { at: place(&spanned), field: None, words: Words::of_ron(&spanned.code) }
+    })?;
+    Ok(value)
+}
+
+/// RON with optional fields written plainly; `Some(...)` is understood too.
+pub(super) fn ron_options() -> ron::Options {
+    ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME)
+}
+
+fn json_value<T: DeserializeOwned>(text: &str) -> Result<T, Trouble> {
+    let mut reader = serde_json::Deserializer::from_str(text);
+    let trouble = |error: &serde_json::Error, field| {
+        // The column is that of the byte just read, counted in bytes.
+        let line_start = Place::offset(text, error.line(), 1);
+        let at = (line_start + error.column().saturating_sub(1)).min(text.len());
+        Trouble { at: at..at + 1, field, words: Words::of_json(error) }
+    };
+    let value = serde_path_to_error::deserialize(&mut reader)
+        .map_err(|error| trouble(error.inner(), field_words(error.path())))?;
+    reader.end().map_err(|error| trouble(&error, None))?;
+    Ok(value)
+}
+
+/// A path of fields as a person counts: `gear, entry 3, spec, mass`.
+fn field_words(path: &serde_path_to_error::Path) -> Option<String> {
+    use serde_path_to_error::Segment;
+    let words: Vec<String> = path
+        .iter()
+        .filter_map(|segment| match segment {
+            Segment::Seq { index } => Some(format!("entry {}", index + 1)),
+            Segment::Map { key } => Some(key.clone()),
+            Segment::Enum { variant } => Some(variant.clone()),
+            Segment::Unknown => None,
+        })
+        .collect();
+    (!words.is_empty()).then(|| words.join(", "))
+}
+
+/// An error of a reader: roughly where, in which field, and in our words.
+struct Trouble {
+    at: std::ops::Range<usize>,
+    field: Option<String>,
+    words: Words,
+}
+
+impl Trouble {
+    fn complaint(self, text: &str, format: Format, survey: &Survey) -> Complaint {
+        if self.at.start >= text.trim_end().len() && (survey.unclosed.is_some() || text.trim().is_empty()) {
+            return too_short(text, survey);
+        }
+        let token = self.token(text, format);
+        let words = self.words.at(token.map_or("", |token| token.of(text)));
+        let (start, end) = token.map_or((self.at.start, self.at.end), |token| (token.start, token.end));
+        Complaint { place: Some(Place::of(text, start, end)), field: self.field, what: words.what, hint: words.hint }
+    }
+
+    /// The piece of text to point at: the name that was not known if it stands near, else what the reader was at.
+    fn token(&self, text: &str, format: Format) -> Option<Token> {
+        let upto = self.at.end.max(self.at.start + 1);
+        let until: Vec<Token> = Tokens::new(text, format).take_while(|token| token.start < upto).collect();
+        let named = self
+            .words
+            .found
+            .as_deref()
+            .and_then(|found| until.iter().rev().take(6).find(|token| token.of(text).trim_matches('"') == found));
+        let at = || {
+            let telling = |token: &&Token| matches!(token.kind, Kind::Word | Kind::Text);
+            until.iter().rev().take(3).find(telling).or(until.last())
+        };
+        named.or_else(at).copied()
+    }
+}
+
+fn too_short(text: &str, survey: &Survey) -> Complaint {
+    let (at, what) = match survey.unclosed {
+        Some(opened) => (opened, "the file ends too early: this bracket is never closed"),
+        None => (0, "the file is empty"),
+    };
+    Complaint {
+        place: Some(Place::of(text, at, at + 1)),
+        field: None,
+        what: what.into(),
+        hint: Some("look for a backup, or close the bracket by hand".into()),
+    }
+}
+
+fn place_of(text: &str, token: Token) -> Place {
+    Place::of(text, token.start, token.end)
+}
+
+/// Enough of a word to know it by.
+fn short(word: &str) -> &str {
+    word.char_indices().nth(40).map_or(word, |(at, _)| &word[..at])
+}
+
+/// Why a text is no plan. The file it came from was not touched.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoadError {
+    /// The file, as it was asked for.
+    pub file: PathBuf,
+    /// What is wrong, at least one thing.
+    pub complaints: Vec<Complaint>,
+}
+
+/// One thing that is wrong.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Complaint {
+    /// Where, if that can be told.
+    pub place: Option<Place>,
+    /// In which field: `gear, entry 3, spec`.
+    pub field: Option<String>,
+    /// What, in words that are safe to show.
+    pub what: String,
+    /// What to do about it.
+    pub hint: Option<String>,
+}
+
+impl LoadError {
+    fn one(file: &Path, complaint: Complaint) -> Self {
+        Self { file: file.to_path_buf(), complaints: vec![complaint] }
+    }
+
+    /// What to do about the first thing that is wrong.
+    pub fn hint(&self) -> Option<&str> {
+        self.complaints.iter().find_map(|complaint| complaint.hint.as_deref())
+    }
+}
+
+impl Complaint {
+    fn of_fault(fault: Fault, text: &str, survey: &Survey) -> Self {
+        let place = survey.part(&fault.field).map(|token| place_of(text, token));
+        Self { place, field: Some(Shown(&fault.field).to_string()), what: Shown(&fault.what).to_string(), hint: None }
+    }
+
+    /// `12:9: ` or nothing.
+    fn spot(&self) -> String {
+        self.place.as_ref().map_or(String::new(), |place| format!("{}:{}:", place.line, place.column))
+    }
+}
+
+impl fmt::Display for LoadError {
+    /// `file:line:column: what is wrong`, the line, and a mark under the place.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let file = paths::shown(&self.file);
+        for (number, complaint) in self.complaints.iter().enumerate() {
+            if number > 0 {
+                writeln!(f)?;
+            }
+            write!(f, "{file}:{} {complaint}", complaint.spot())?;
+            if let Some(place) = &complaint.place {
+                write!(f, "\n{place}")?;
+            }
+        }
+        Ok(())
+    }
+}
+
+impl fmt::Display for Complaint {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match &self.field {
+            Some(field) => write!(f, "{}: {}", Shown(field), self.what),
+            None => write!(f, "{}", self.what),
+        }
+    }
+}
+
+impl std::error::Error for LoadError {}

@@ -1,0 +1,73 @@
+//! A text to read and scroll: what a check is about, what could not be recovered.
+
+use crossterm::event::{KeyCode, KeyEvent};
+
+use super::Reply;
+
+/// A text to read.
+#[derive(Clone, Debug)]
+pub struct Page {
+    /// What it is about.
+    pub title: String,
+    /// Its lines, not wrapped yet.
+    pub lines: Vec<String>,
+    /// First line shown.
+    pub scroll: usize,
+}
+
+impl Page {
+    /// A page from its first line.
+    pub fn new(title: impl Into<String>, text: &str) -> Self {
+        Self { title: title.into(), lines: paragraphs(text), scroll: 0 }
+    }
+
+    /// Takes a key.
+    pub fn key(&mut self, key: &KeyEvent) -> Reply {
+        let last = self.lines.len().saturating_sub(1);
+        match key.code {
+            KeyCode::Up | KeyCode::Char('k') => self.scroll = self.scroll.saturating_sub(1),
+            KeyCode::Down | KeyCode::Char('j') => self.scroll = (self.scroll + 1).min(last),
+            KeyCode::PageUp => self.scroll = self.scroll.saturating_sub(10),
+            KeyCode::PageDown | KeyCode::Char(' ') => self.scroll = (self.scroll + 10).min(last),
+            KeyCode::Home => self.scroll = 0,
+            KeyCode::End => self.scroll = last,
+            _ => return Reply::Close,
+        }
+        Reply::Stay
+    }
+}
+
+/// The text with each paragraph on one line: how wide it is broken is the screen's business.
+/// The headings of a check's text stay alone.
+fn paragraphs(text: &str) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    let mut open = false;
+    for line in text.lines() {
+        let heading = is_heading(line);
+        match lines.last_mut() {
+            Some(last) if open && !line.is_empty() && !heading => {
+                last.push(' ');
+                last.push_str(line.trim());
+            }
+            _ => lines.push(line.to_string()),
+        }
+        open = !line.is_empty() && !heading;
+    }
+    lines
+}
+
+/// Whether a line of a check's text is one of its four headings.
+pub fn is_heading(line: &str) -> bool {
+    matches!(line, "What it checks" | "Why it matters" | "Limit and source" | "What to do")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn paragraphs_are_joined_and_headings_are_not() {
+        let page = Page::new("x", "What it checks\none\ntwo\n\nthree");
+        assert_eq!(page.lines, ["What it checks", "one two", "", "three"]);
+    }
+}
