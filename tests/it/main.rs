@@ -3,6 +3,7 @@
 mod assets;
 mod child;
 mod published_body;
+mod published_holes;
 mod published_power;
 mod storage_faults;
 mod storage_kills;
