@@ -9,7 +9,9 @@ pub const CHECK: Check = Check { id: "battery-stuck", title: "a battery does not
 
 const DOC: &str = "\
 What it checks
-For each battery inside the hull: whether its two smallest sides, with 10 mm to spare, pass a hatch of the hull or an inspection port that is placed. Side by side for a rectangular opening, corner to corner for a round one. The way inside from the opening to the battery is not looked at.
+For each battery inside the hull: whether its two smallest sides, with 10 mm to spare, pass a hatch of
+the hull or an inspection port that is placed. Side by side for a rectangular opening, corner to corner
+for a round one. The way inside from the opening to the battery is not looked at.
 
 Why it matters
 A battery is charged off the boat, and a wet or hot one has to come out at once.

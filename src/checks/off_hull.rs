@@ -7,7 +7,8 @@ pub const CHECK: Check = Check { id: "off-hull", title: "gear stands beside the 
 
 const DOC: &str = "\
 What it checks
-That the middle of each mount's face lies over the hull, seen from above. What the gear holds out over the side (an arm, a rod) may reach beyond.
+That the middle of each mount's face lies over the hull, seen from above. What the gear holds out over
+the side (an arm, a rod) may reach beyond.
 
 Why it matters
 There is nothing to fasten it to.

@@ -10,10 +10,12 @@ pub const CHECK: Check =
 
 const DOC: &str = "\
 What it checks
-Gear in the space behind the seat that the back takes when it leans as far as the plan says, with 50 mm for its frame, the cushion and the life jacket.
+Gear in the space behind the seat that the back takes when it leans as far as the plan says, with 50 mm
+for its frame, the cushion and the life jacket.
 
 Why it matters
-A crate pushed against the back sits the person upright all day, and a back that cannot be lowered is in the way when climbing back aboard.
+A crate pushed against the back sits the person upright all day, and a back that cannot be lowered is in
+the way when climbing back aboard.
 
 Limit and source
 The recline set in the plan. Common practice, no source.

@@ -10,13 +10,16 @@ pub const CHECK: Check = Check { id: "zone-wrong", title: "the mount does not fi
 
 const DOC: &str = "\
 What it checks
-That the mount finds what it needs where the gear stands: a slot long enough for its foot, an insert or bolt with its thread, a scupper, a skin. And that a base which is bolted, riveted, set in or strapped does not hang over the edge of the hull or over an edge of its zone.
+That the mount finds what it needs where the gear stands: a slot long enough for its foot, an insert or
+bolt with its thread, a scupper, a skin. And that a base which is bolted, riveted, set in or strapped
+does not hang over the edge of the hull or over an edge of its zone.
 
 Why it matters
 Half a base holds less than half: the holes of the other half end in the air or on a radius.
 
 Limit and source
-A base may hang over by 5 mm (`zone-wrong.overhang`). A strapped base that hangs over is a caution (a rod, a paddle or a net may lie across), the rest a stop. Common practice, no source.
+A base may hang over by 5 mm (`zone-wrong.overhang`). A strapped base that hangs over is a caution (a
+rod, a paddle or a net may lie across), the rest a stop. Common practice, no source.
 
 What to do
 Move it onto the track, insert or zone, choose another of its mounts, or add a track.

@@ -439,7 +439,8 @@ mod tests {
         let reached = |behind: f64| {
             (0..=40).any(|out| {
                 let point = Point::new(back - behind, f64::from(out) * 20.0, elbow);
-                touch(&body, point, false).band != Band::OutOfReach
+                let found = touch(&body, point, false);
+                found.band == Band::AtStretch && found.lean_deg == 0.0
             })
         };
         assert!(reached(450.0) && !reached(670.0));
