@@ -18,6 +18,7 @@
 pub mod atomic;
 mod attributes;
 pub mod backup;
+pub mod document;
 pub mod holder;
 mod in_place;
 pub mod journal;

@@ -5,6 +5,7 @@ mod child;
 mod published_body;
 mod published_holes;
 mod published_power;
+mod load;
 mod storage_faults;
 mod storage_kills;
 mod storage_locks;
