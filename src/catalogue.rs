@@ -11,7 +11,7 @@ mod shipped;
 use nucleo_matcher::pattern::{AtomKind, CaseMatching, Normalization, Pattern};
 use nucleo_matcher::{Config, Matcher, Utf32Str};
 
-pub use hulls::{HullClass, hull, hulls, new_plan};
+pub use hulls::{HullClass, hull, hulls, new_plan, plan_on};
 pub use kinds::kind_word;
 
 use crate::plan::Spec;

@@ -18,9 +18,11 @@
 pub mod atomic;
 mod attributes;
 pub mod backup;
+pub mod document;
 pub mod holder;
 mod in_place;
 pub mod journal;
+pub mod library;
 pub mod load;
 pub mod lock;
 pub mod paths;

@@ -17,6 +17,7 @@ pub mod panels;
 #[cfg(test)]
 mod pictures;
 pub mod profile;
+pub mod run;
 #[cfg(test)]
 mod sample;
 pub mod scene;

@@ -40,7 +40,11 @@ pub fn hull(key: &str) -> Option<&'static HullClass> {
 /// The person is 85 kg as dressed and 1.75 m tall, right-handed, in the middle of the seat's rails,
 /// low setting: guesses to be replaced (common practice, no source).
 pub fn new_plan(hull_key: &str) -> Option<Plan> {
-    let hull = hull(hull_key)?.hull.clone();
+    Some(plan_on(&hull(hull_key)?.hull))
+}
+
+/// A new plan on this hull, nothing aboard, with the same guessed person.
+pub fn plan_on(hull: &Hull) -> Plan {
     let rails = &hull.seat;
     let settings = ((rails.back_fore - rails.back_aft).to_mm() / rails.step.to_mm()).floor();
     let back = rails.back_aft + rails.step.scaled((settings / 2.0).round());
@@ -53,11 +57,11 @@ pub fn new_plan(hull_key: &str) -> Option<Plan> {
         reentry: Side::Port,
         seat: Seat { back, height: SeatHeight::Low, recline: Angle::deg(10.0) },
     };
-    Some(Plan {
+    Plan {
         format: FORMAT,
         name: starting_name(),
         notes: Note::default(),
-        hull: Arc::new(hull),
+        hull: Arc::new(hull.clone()),
         angler,
         gear: Vec::new(),
         wiring: Wiring::default(),
@@ -67,7 +71,7 @@ pub fn new_plan(hull_key: &str) -> Option<Plan> {
         revisions: Vec::new(),
         threads: Vec::new(),
         limits: Vec::new(),
-    })
+    }
 }
 
 #[allow(clippy::expect_used, reason = "a constant of this file; a test builds it")]

@@ -260,6 +260,7 @@ pub enum Opening {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Hinge {
     /// A twist or lift-off lid.
+    #[serde(rename = "LiftOff", alias = "None")]
     None,
     /// The aft edge.
     Aft,

@@ -101,6 +101,7 @@ pub enum Seal {
     /// Epoxy or polyester.
     Epoxy,
     /// Nothing.
+    #[serde(rename = "Nothing", alias = "None")]
     None,
 }
 

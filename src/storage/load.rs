@@ -182,17 +182,34 @@ struct Trouble {
 
 impl Trouble {
     fn complaint(self, text: &str, format: Format, survey: &Survey) -> Complaint {
-        if self.at.start >= text.trim_end().len() && (survey.unclosed.is_some() || text.trim().is_empty()) {
+        let nothing_follows = text.as_bytes()[self.at.end.min(text.len())..].trim_ascii().is_empty();
+        if Tokens::new(text, format).next().is_none() || (nothing_follows && survey.unclosed.is_some()) {
             return too_short(text, survey);
         }
         let token = self.token(text, format);
-        let words = self.words.at(token.map_or("", |token| token.of(text)));
+        let piece = token.filter(|token| token.end > self.at.start).map_or("", |token| token.of(text));
+        let field = self.field_around();
+        let words = self.words.at(piece);
         let (start, end) = token.map_or((self.at.start, self.at.end), |token| (token.start, token.end));
-        Complaint { place: Some(Place::of(text, start, end)), field: self.field, what: words.what, hint: words.hint }
+        Complaint { place: Some(Place::of(text, start, end)), field, what: words.what, hint: words.hint }
+    }
+
+    /// The field the trouble is in: without a last name that is itself what is not known.
+    fn field_around(&self) -> Option<String> {
+        let field = self.field.clone()?;
+        let Some(found) = self.words.found.as_deref() else { return Some(field) };
+        match field.strip_suffix(found) {
+            Some("") => None,
+            Some(around) => Some(around.strip_suffix(", ").unwrap_or(&field).to_string()),
+            None => Some(field),
+        }
     }
 
     /// The piece of text to point at: the name that was not known if it stands near, else what the reader was at.
     fn token(&self, text: &str, format: Format) -> Option<Token> {
+        if self.words.ahead {
+            return Tokens::new(text, format).find(|token| token.start >= self.at.start);
+        }
         let upto = self.at.end.max(self.at.start + 1);
         let until: Vec<Token> = Tokens::new(text, format).take_while(|token| token.start < upto).collect();
         let named = self

@@ -2,7 +2,9 @@
 
 mod assets;
 mod child;
+mod load;
 mod published_body;
+mod published_holes;
 mod published_power;
 mod storage_faults;
 mod storage_kills;

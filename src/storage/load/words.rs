@@ -15,11 +15,13 @@ pub(super) struct Words {
     pub(super) hint: Option<String>,
     /// The name the complaint is about, as it stands in the text.
     pub(super) found: Option<String>,
+    /// Whether it is about what follows the place the reader came to.
+    pub(super) ahead: bool,
 }
 
 impl Words {
     fn plain(what: impl Into<String>, hint: &str) -> Self {
-        Self { what: what.into(), hint: Some(hint.into()), found: None }
+        Self { what: what.into(), hint: Some(hint.into()), found: None, ahead: false }
     }
 
     fn unknown_field(found: &str, known: &[&str]) -> Self {
@@ -40,7 +42,12 @@ impl Words {
         let meant = nearest(found, known.iter().copied()).map(|name| format!("did you mean \"{name}\"?"));
         let all = (known.len() <= MOST_NAMES && !known.is_empty()).then(|| format!("{list} {}", known.join(", ")));
         let hint = [meant, all].into_iter().flatten().collect::<Vec<_>>().join(" ");
-        Self { what: String::new(), hint: (!hint.is_empty()).then_some(hint), found: Some(found.to_string()) }
+        Self {
+            what: String::new(),
+            hint: (!hint.is_empty()).then_some(hint),
+            found: Some(found.to_string()),
+            ahead: false,
+        }
     }
 
     fn missing(field: &str) -> Self {
@@ -60,11 +67,20 @@ impl Words {
             Ron::NoSuchEnumVariant { expected, found, .. } => Self::unknown_word(found, expected),
             Ron::MissingStructField { field, .. } => Self::missing(field),
             Ron::DuplicateStructField { field, .. } => Self::twice(field),
-            Ron::TrailingCharacters => Self::plain(
-                "there is more text after the end of the plan",
-                "delete it, or look for a bracket closed too early",
-            ),
-            Ron::ExpectedIdentifier => Self::plain("a name is expected here", "look at the line and the one before it"),
+            Ron::TrailingCharacters => Self {
+                ahead: true,
+                ..Self::plain(
+                    "there is more text after the end of the plan",
+                    "delete it, or look for a bracket closed too early",
+                )
+            },
+            Ron::ExpectedIdentifier | Ron::InvalidIdentifier(_) | Ron::SuggestRawIdentifier(_) => {
+                Self::plain("a name is expected here", "look at the line and the one before it")
+            }
+            Ron::ExpectedDifferentStructName { .. } => {
+                Self::plain(lower(&error.to_string()), "a bracket before this may not be closed")
+            }
+            Ron::UnclosedBlockComment => Self::plain("a comment is never closed", "end it with */"),
             Ron::ExpectedComma => Self::plain("a comma is missing before this", "put a comma after each field"),
             Ron::InvalidValueForType { expected, found } => Self::plain(
                 format!("expected {}, found {}", Shown(short_list(expected)), Shown(short(found))),
@@ -73,6 +89,10 @@ impl Words {
             Ron::ExpectedDifferentLength { .. } => {
                 Self::plain(lower(&error.to_string()), "count the numbers in the bracket")
             }
+            Ron::Message(what) if what.contains("(U+000A)") => Self::plain(
+                "a text goes on over the end of its line",
+                "close its quotes; a line break in a note is written \\n",
+            ),
             Ron::Message(what) => Self::plain(lower(what), "mend the text in the quotes"),
             other => Self::plain(lower(&other.to_string()), "look at the line and the one before it"),
         }
