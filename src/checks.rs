@@ -7,10 +7,60 @@
 pub mod finding;
 pub mod limits;
 
-pub use finding::{Finding, Severity, Subject};
+mod battery_current;
+mod battery_short;
+mod battery_stuck;
+mod blocked;
+mod channel_free;
+mod channel_over;
+mod converter_over;
+mod hole_avoidable;
+mod hole_below_water;
+mod hole_blind;
+mod hole_depth;
+mod hole_edge;
+mod hole_flat;
+mod hole_forbidden;
+mod hole_open;
+mod hole_spacing;
+mod hole_splash;
+mod hole_words;
+mod landing_blocked;
+mod lid_blocked;
+mod lift_alone;
+mod load_rating;
+mod mass_unknown;
+mod motor_shares_battery;
+mod off_hull;
+mod overlap;
+mod pedal_blocked;
+mod reach_over;
+mod recline_blocked;
+mod reentry_blocked;
+mod seal_wrong;
+mod sight_far;
+mod stroke_blocked;
+mod thermal;
+mod way;
+mod words;
+mod zone_wrong;
+
+#[cfg(test)]
+mod properties_holes;
+#[cfg(test)]
+pub(crate) mod test_body;
+#[cfg(test)]
+mod test_holes;
+#[cfg(test)]
+mod test_motions;
+#[cfg(test)]
+mod test_power;
+
+pub use finding::{COMMON_PRACTICE, Finding, Severity, Subject};
 pub use limits::{LIMITS, Limit, Limits};
 
-use crate::plan::Plan;
+use crate::geometry::Point;
+use crate::plan::{GearId, Plan};
 use crate::study::Study;
 
 /// What a check looks at.
@@ -22,6 +72,13 @@ pub struct Case<'a> {
     pub study: &'a Study,
     /// The limits in force.
     pub limits: &'a Limits,
+}
+
+impl Case<'_> {
+    /// Where this gear is fixed, if it is placed.
+    pub fn place(&self, gear: GearId) -> Option<Point> {
+        self.study.rig.item(gear).map(|item| item.at)
+    }
 }
 
 /// One check.
@@ -37,7 +94,43 @@ pub struct Check {
 }
 
 /// All checks, in the order of the reference page.
-pub static CHECKS: &[Check] = &[];
+pub static CHECKS: &[Check] = &[
+    load_rating::CHECK,
+    mass_unknown::CHECK,
+    lift_alone::CHECK,
+    battery_short::CHECK,
+    battery_current::CHECK,
+    motor_shares_battery::CHECK,
+    channel_over::CHECK,
+    channel_free::CHECK,
+    converter_over::CHECK,
+    // Penetrations
+    hole_below_water::CHECK,
+    hole_splash::CHECK,
+    hole_edge::CHECK,
+    hole_spacing::CHECK,
+    hole_forbidden::CHECK,
+    hole_blind::CHECK,
+    hole_depth::CHECK,
+    hole_flat::CHECK,
+    hole_avoidable::CHECK,
+    hole_open::CHECK,
+    seal_wrong::CHECK,
+    thermal::CHECK,
+    // The body
+    reach_over::CHECK,
+    sight_far::CHECK,
+    overlap::CHECK,
+    zone_wrong::CHECK,
+    off_hull::CHECK,
+    stroke_blocked::CHECK,
+    pedal_blocked::CHECK,
+    landing_blocked::CHECK,
+    reentry_blocked::CHECK,
+    lid_blocked::CHECK,
+    recline_blocked::CHECK,
+    battery_stuck::CHECK,
+];
 
 /// Runs every check; findings come back by weight, then place from the bow aft.
 pub fn run(plan: &Plan, study: &Study) -> Vec<Finding> {
@@ -57,4 +150,19 @@ pub fn run(plan: &Plan, study: &Study) -> Vec<Finding> {
 /// The check with this id.
 pub fn by_id(id: &str) -> Option<&'static Check> {
     CHECKS.iter().find(|check| check.id == id)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_check_has_its_own_id_and_a_whole_text() {
+        for (i, check) in CHECKS.iter().enumerate() {
+            assert!(CHECKS[..i].iter().all(|other| other.id != check.id), "{} twice", check.id);
+            for heading in ["What it checks", "Why it matters", "Limit and source", "What to do"] {
+                assert!(check.doc.lines().any(|line| line == heading), "{}: no \"{heading}\"", check.id);
+            }
+        }
+    }
 }

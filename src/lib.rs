@@ -5,21 +5,33 @@
 //! - [`units`], [`shown`], [`nearest`]: quantities with their unit, text made safe to show, "did you mean"
 //! - [`geometry`]: the boat frame, outlines, solids, the hull's form
 //! - [`plan`]: what the person decided and measured
+//! - [`catalogue`]: generic gear and hull classes it starts from
 //! - [`study`]: what follows from it, computed
 //! - [`checks`]: the verdicts, with their working
 //! - [`edit`]: every change as a value; undo and redo
 //! - [`session`]: plan, history and study together
 //! - [`storage`]: files, journal, lock, watch
+//! - [`sheets`]: plan, study and findings as text, lines and JSON
+//! - [`cli`]: the command line
 //! - [`terminal`]: entering and leaving the terminal, signals, input
 
+pub mod catalogue;
 pub mod checks;
+pub mod cli;
 pub mod edit;
 pub mod geometry;
 pub mod nearest;
 pub mod plan;
+pub mod scenarios;
 pub mod session;
+pub mod sheets;
 pub mod shown;
 pub mod storage;
 pub mod study;
 pub mod terminal;
+pub mod tui;
 pub mod units;
+
+// Lets unit tests and the test program share helpers: both call the library by its outside name.
+#[cfg(test)]
+extern crate self as gunnel;

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::checks::{self, Finding};
 use crate::edit::{Edit, History, Refusal, apply};
-use crate::plan::Plan;
+use crate::plan::{GearId, Plan};
 use crate::study::Study;
 use crate::units::Measure;
 
@@ -24,14 +24,22 @@ pub enum Record {
     Saved,
 }
 
+/// What was so before the last change.
+#[derive(Clone, Debug)]
+struct Before {
+    plan: Arc<Plan>,
+    study: Arc<Study>,
+    findings: Arc<Vec<Finding>>,
+}
+
 /// One plan being worked on: its history, its study, its findings.
 #[derive(Clone, Debug)]
 pub struct Session {
     history: History,
     study: Arc<Study>,
     findings: Arc<Vec<Finding>>,
-    /// Study and findings before the last change: what the screen compares with.
-    previous: Option<(Arc<Study>, Arc<Vec<Finding>>)>,
+    /// What the screen compares with.
+    previous: Option<Before>,
     tape: Measure,
     revision: u64,
     journal: Vec<Record>,
@@ -67,7 +75,14 @@ impl Session {
 
     /// Study and findings before the last change, if there was one.
     pub fn previous(&self) -> Option<(&Study, &[Finding])> {
-        self.previous.as_ref().map(|(study, findings)| (&**study, findings.as_slice()))
+        self.previous.as_ref().map(|before| (&*before.study, before.findings.as_slice()))
+    }
+
+    /// Gear that the last change added or altered.
+    pub fn changed_gear(&self) -> Vec<GearId> {
+        let Some(before) = &self.previous else { return Vec::new() };
+        let altered = self.plan().gear.iter().filter(|gear| before.plan.gear(gear.id) != Some(gear));
+        altered.map(|gear| gear.id).collect()
     }
 
     /// Undo, redo and what is unsaved.
@@ -90,27 +105,30 @@ impl Session {
     /// # Errors
     /// The refusal of [`apply`]; nothing changes.
     pub fn edit(&mut self, edit: Edit) -> Result<String, Refusal> {
-        let after = apply(self.plan(), &edit)?;
-        let label = edit.label(self.plan(), self.tape);
+        let before = self.shared_plan();
+        let after = apply(&before, &edit)?;
+        let label = edit.label(&before, self.tape);
         self.history.push(label.clone(), Arc::new(after));
         self.journal.push(Record::Edit(Box::new(edit)));
-        self.restudy();
+        self.restudy(before);
         Ok(label)
     }
 
     /// Undoes one edit; its label.
     pub fn undo(&mut self) -> Option<String> {
+        let before = self.shared_plan();
         let label = self.history.undo()?.to_string();
         self.journal.push(Record::Undo);
-        self.restudy();
+        self.restudy(before);
         Some(label)
     }
 
     /// Redoes one edit; its label.
     pub fn redo(&mut self) -> Option<String> {
+        let before = self.shared_plan();
         let label = self.history.redo()?.to_string();
         self.journal.push(Record::Redo);
-        self.restudy();
+        self.restudy(before);
         Some(label)
     }
 
@@ -149,7 +167,7 @@ impl Session {
                 Record::Saved => self.history.mark_saved(),
             }
         }
-        self.restudy();
+        self.restudy(self.shared_plan());
         self.previous = None;
         failed
     }
@@ -170,10 +188,14 @@ impl Session {
         Ok((plan, study, findings))
     }
 
-    fn restudy(&mut self) {
+    /// Studies the plan in use and keeps what was so before.
+    fn restudy(&mut self, plan: Arc<Plan>) {
         let (study, findings) = studied(self.history.plan());
-        let old = (std::mem::replace(&mut self.study, study), std::mem::replace(&mut self.findings, findings));
-        self.previous = Some(old);
+        self.previous = Some(Before {
+            plan,
+            study: std::mem::replace(&mut self.study, study),
+            findings: std::mem::replace(&mut self.findings, findings),
+        });
         self.revision += 1;
     }
 }

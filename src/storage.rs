@@ -22,6 +22,7 @@ pub mod document;
 pub mod holder;
 mod in_place;
 pub mod journal;
+pub mod library;
 pub mod load;
 pub mod lock;
 pub mod paths;

@@ -5,12 +5,19 @@
 //! so. Screen, headless commands and sheets all show the same [`Study`], so they cannot disagree.
 
 pub mod body;
+pub mod chemistry;
 pub mod clearance;
+pub mod envelopes;
+pub mod fastening;
 pub mod fit;
 pub mod holes;
+pub mod obstacles;
+pub mod posture;
 pub mod power;
 pub mod reach;
 pub mod rig;
+pub mod sight;
+pub mod space;
 pub mod weights;
 
 use crate::plan::Plan;
@@ -46,4 +53,10 @@ impl Study {
             rig,
         }
     }
+}
+
+/// A limit that a report works with: as the plan sets it, or its default. The checks' table names the
+/// same default, so the two cannot differ.
+pub(crate) fn chosen(plan: &Plan, limit: &str, default: f64) -> f64 {
+    plan.limits.iter().find(|set| set.limit == limit).map_or(default, |set| set.value)
 }

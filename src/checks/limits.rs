@@ -1,6 +1,7 @@
 //! The one table of limits: name, default, unit, source. Data, overridable per plan with a reason.
 
 use crate::plan::Plan;
+use crate::study::{clearance, envelopes, obstacles, reach};
 
 /// One limit of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -45,7 +46,6 @@ pub static LIMITS: &[Limit] = &[
     ),
     limit("hole-edge.least", 20.0, "mm", CP),
     limit("hole-edge.cutout", 40.0, "mm", CP),
-    limit("hole-edge.cutout-from", 100.0, "mm", CP),
     limit(
         "hole-spacing.diameters",
         3.0,
@@ -53,7 +53,12 @@ pub static LIMITS: &[Limit] = &[
         "AC 43.13-1B, rivet pitch 3 D (for metal; here with a floor for plastic)",
     ),
     limit("hole-spacing.least", 25.0, "mm", CP),
+    limit("hole-spacing.cutout", 50.0, "mm", CP),
     limit("hole-forbidden.rim", 25.0, "mm", CP),
+    limit("hole-forbidden.tube", 20.0, "mm", CP),
+    limit("hole-forbidden.insert", 25.0, "mm", CP),
+    limit("hole-forbidden.seam", 20.0, "mm", CP),
+    limit("hole-forbidden.behind", 25.0, "mm", CP),
     limit("hole-blind.nearest", 200.0, "mm", CP),
     limit("hole-blind.furthest", 600.0, "mm", CP),
     limit("hole-blind.hand", 125.0, "mm", CP),
@@ -63,8 +68,23 @@ pub static LIMITS: &[Limit] = &[
     limit("thermal.note", 1.0, "mm", CP),
     limit("thermal.kelvin", 30.0, "K", CP),
     // The body
-    limit("reach-over.lean", 25.0, "deg", CP),
-    limit("reach-over.twist", 45.0, "deg", CP),
+    limit("reach-over.lean", reach::LEAN_LIMIT_DEG, "deg", CP),
+    limit("reach-over.twist", reach::TWIST_LIMIT_DEG, "deg", CP),
+    limit("sight-far.seven", 700.0, "mm", CP),
+    limit("sight-far.ten", 850.0, "mm", CP),
+    limit("sight-far.twelve", 1000.0, "mm", CP),
+    limit("overlap.tolerance", clearance::TOLERANCE_MM, "mm", CP),
+    limit("overlap.pads", obstacles::PADS_MM, "mm", CP),
+    limit("zone-wrong.overhang", 5.0, "mm", CP),
+    limit("stroke-blocked.hardware", envelopes::STROKE_HARDWARE_MM, "mm", CP),
+    limit("stroke-blocked.inside", envelopes::STROKE_INSIDE_MM, "mm", CP),
+    limit("pedal-blocked.knee", envelopes::KNEE_ROOM_MM, "mm", CP),
+    limit("landing-blocked.length", envelopes::LANDING_LENGTH_MM, "mm", CP),
+    limit("landing-blocked.height", envelopes::LANDING_HEIGHT_MM, "mm", CP),
+    limit("reentry-blocked.length", envelopes::REENTRY_LENGTH_MM, "mm", CP),
+    limit("reentry-blocked.height", envelopes::REENTRY_HEIGHT_MM, "mm", CP),
+    limit("lid-blocked.column", envelopes::LID_COLUMN_MM, "mm", CP),
+    limit("battery-stuck.slack", 10.0, "mm", CP),
 ];
 
 /// The limits in force for a plan.

@@ -1,15 +1,26 @@
-//! What runs into what: bodies against bodies, bodies against the space a motion needs.
+//! What runs into what: gear against gear, gear against hull and person, gear against motions.
 
 use super::body::Seated;
-use super::rig::{Rig, RigItem};
-use crate::geometry::{Point, Solid, Spot};
-use crate::plan::{FeatureId, GearId, Plan, Side};
+use super::chosen;
+use super::envelopes::envelopes;
+pub use super::envelopes::{Envelope, Motion};
+use super::obstacles::{self, HullContact};
+use super::rig::{Rig, RigItem, Support};
+use super::space::Space;
+use crate::geometry::{Contact, Point, Spot};
+use crate::plan::{GearId, Kind, Level, Plan};
+
+/// Bodies that share less than this count as touching, mm. Common practice, no source: pads, play in
+/// a track, the tape.
+pub const TOLERANCE_MM: f64 = 2.0;
 
 /// What runs into what.
 #[derive(Clone, Debug, Default)]
 pub struct Clearance {
-    /// Bodies that overlap.
+    /// Gear that overlaps other gear, each pair once, in the plan's order.
     pub overlaps: Vec<Overlap>,
+    /// Gear that runs into the hull, the seat or the person.
+    pub against_hull: Vec<HullContact>,
     /// The spaces that must stay free.
     pub envelopes: Vec<Envelope>,
     /// Gear inside them.
@@ -29,52 +40,6 @@ pub struct Overlap {
     pub at: Point,
 }
 
-/// A space that must stay free for a motion.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Envelope {
-    /// Which motion.
-    pub motion: Motion,
-    /// On which side, if it has one.
-    pub side: Option<Side>,
-    /// The hatch whose lid moves, for lids.
-    pub lid: Option<FeatureId>,
-    /// Its solids, boat frame, mm.
-    pub solids: Vec<Solid>,
-    /// Hard: gear in it stops the motion. Soft: it only hinders.
-    pub hard: bool,
-}
-
-/// A motion that needs space.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Motion {
-    /// The paddle's stroke.
-    Stroke,
-    /// Feet on the pedals, knees above them.
-    Pedals,
-    /// A hatch lid.
-    Lid,
-    /// Bringing a fish aboard.
-    Landing,
-    /// Climbing back from the water.
-    Reentry,
-    /// The seat back.
-    Recline,
-}
-
-impl Motion {
-    /// The word on the screen.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Stroke => "stroke",
-            Self::Pedals => "pedals",
-            Self::Lid => "lid",
-            Self::Landing => "landing",
-            Self::Reentry => "re-entry",
-            Self::Recline => "recline",
-        }
-    }
-}
-
 /// Gear inside an envelope.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Intrusion {
@@ -86,23 +51,129 @@ pub struct Intrusion {
     pub depth_mm: f64,
     /// Where.
     pub at: Point,
-    /// The shortest shift on deck that clears it.
+    /// The shortest shift along the boat or across it that clears it and stays aboard.
     pub way_out: Option<Spot>,
 }
 
 impl Clearance {
     /// Looks for overlaps and intrusions.
-    pub fn of(_plan: &Plan, _rig: &Rig, _body: &Seated) -> Self {
-        Self::default()
+    pub fn of(plan: &Plan, rig: &Rig, body: &Seated) -> Self {
+        let envelopes = envelopes(plan, rig, body);
+        let spaces: Vec<Space> = rig.items.iter().map(|item| Space::of(&item.solids)).collect();
+        let motions: Vec<Space> = envelopes.iter().map(|envelope| Space::of(&envelope.solids)).collect();
+        let tolerance = chosen(plan, "overlap.tolerance", TOLERANCE_MM);
+        let mut intrusions = Vec::new();
+        for (number, (envelope, motion)) in envelopes.iter().zip(&motions).enumerate() {
+            for (item, space) in rig.items.iter().zip(&spaces) {
+                intrusions.extend(intrusion(plan, (number, envelope, motion), (item, space), tolerance));
+            }
+        }
+        Self {
+            overlaps: overlaps(plan, rig, &spaces, tolerance),
+            against_hull: obstacles::against_hull(plan, rig, &spaces, body),
+            envelopes,
+            intrusions,
+        }
     }
 
-    /// The same for one more piece of gear, as the ghost in hand asks at each cell.
-    pub fn of_one(
-        _plan: &Plan,
-        _rig: &Rig,
-        _envelopes: &[Envelope],
-        _item: &RigItem,
-    ) -> (Vec<Overlap>, Vec<Intrusion>) {
-        (Vec::new(), Vec::new())
+    /// The same for one more piece of gear, as the ghost in hand asks at each cell. Where that gear
+    /// is already on the boat, its old place does not count.
+    pub fn of_one(plan: &Plan, rig: &Rig, envelopes: &[Envelope], item: &RigItem) -> (Vec<Overlap>, Vec<Intrusion>) {
+        let tolerance = chosen(plan, "overlap.tolerance", TOLERANCE_MM);
+        let space = Space::of(&item.solids);
+        let overlaps = rig
+            .items
+            .iter()
+            .filter(|other| other.gear != item.gear)
+            .filter_map(|other| overlap(plan, (item, &space), (other, &Space::of(&other.solids)), tolerance))
+            .collect();
+        let intrusions = envelopes
+            .iter()
+            .enumerate()
+            .filter_map(|(number, envelope)| {
+                let motion = Space::of(&envelope.solids);
+                intrusion(plan, (number, envelope, &motion), (item, &space), tolerance)
+            })
+            .collect();
+        (overlaps, intrusions)
     }
+
+    /// Pieces of gear that stand in the way of a motion.
+    pub fn count(&self, motion: Motion) -> usize {
+        self.intrusions.iter().filter(|i| self.envelopes.get(i.envelope).is_some_and(|e| e.motion == motion)).count()
+    }
+}
+
+/// The shortest shift that takes one piece of gear clear of another and stays aboard.
+pub fn way_apart(plan: &Plan, item: &RigItem, other: &RigItem) -> Option<Spot> {
+    let (space, fixed) = (Space::of(&item.solids), Space::of(&other.solids));
+    space.way_out(&fixed, TOLERANCE_MM, stays_aboard(plan, item))
+}
+
+/// Whether gear shifted by this much still stands over the hull.
+pub(super) fn stays_aboard<'a>(plan: &'a Plan, item: &RigItem) -> impl Fn(Spot) -> bool + 'a {
+    let from = item.at.spot();
+    move |by| plan.hull.form.bottom(from + by).is_some()
+}
+
+/// All pairs, swept along the boat: only gear that shares some stretch of x is looked at.
+fn overlaps(plan: &Plan, rig: &Rig, spaces: &[Space], tolerance: f64) -> Vec<Overlap> {
+    let mut order: Vec<usize> = (0..spaces.len()).collect();
+    order.sort_by(|a, b| spaces[*a].low.x.total_cmp(&spaces[*b].low.x).then(a.cmp(b)));
+    let mut found = Vec::new();
+    for (place, &i) in order.iter().enumerate() {
+        for &j in order[place + 1..].iter().take_while(|j| spaces[**j].low.x < spaces[i].high.x) {
+            let (first, second) = (i.min(j), i.max(j));
+            let pair = |n: usize| (&rig.items[n], &spaces[n]);
+            found.extend(overlap(plan, pair(first), pair(second), tolerance).map(|o| ((first, second), o)));
+        }
+    }
+    found.sort_by_key(|(pair, _)| *pair);
+    found.into_iter().map(|(_, overlap)| overlap).collect()
+}
+
+type Placed<'a> = (&'a RigItem, &'a Space);
+
+fn overlap(plan: &Plan, a: Placed<'_>, b: Placed<'_>, tolerance: f64) -> Option<Overlap> {
+    let Contact { depth, at } = a.1.deepest(b.1, tolerance)?;
+    if carries(plan, a, b) || carries(plan, b, a) {
+        return None;
+    }
+    Some(Overlap { gear: a.0.gear, other: b.0.gear, depth_mm: depth, at })
+}
+
+/// Whether one piece of gear carries the other, so that they share a place rightly: a track its feet,
+/// a base or arm what is raised on it, a boom what hangs on it, a holder its rod, a box what lies in it.
+fn carries(plan: &Plan, (under, space): Placed<'_>, (upper, content): Placed<'_>) -> bool {
+    if upper.fit.support() == Some(Support::Gear(under.gear)) {
+        return true;
+    }
+    let (Some(below), Some(above)) = (plan.gear.get(under.index), plan.gear.get(upper.index)) else { return false };
+    let raised = above.place.is_some_and(|place| place.raise.to_mm() > 0.0);
+    match below.spec.kind {
+        Kind::Base | Kind::Track => raised && under.covers(upper.at.spot()),
+        Kind::Boom => under.covers(upper.at.spot()),
+        Kind::RodHolder => above.spec.kind == Kind::Rod && under.covers(upper.at.spot()),
+        Kind::Storage | Kind::Cooler => below.spec.lid.is_some() && space.holds(content),
+        _ => false,
+    }
+}
+
+fn intrusion(
+    plan: &Plan,
+    (number, envelope, motion): (usize, &Envelope, &Space),
+    (item, space): Placed<'_>,
+    tolerance: f64,
+) -> Option<Intrusion> {
+    if envelope.owner == Some(item.gear) || item.level == Level::Inside || is_in_use(plan, envelope, item) {
+        return None;
+    }
+    let Contact { depth, at } = space.deepest(motion, tolerance)?;
+    let way_out = space.way_out(motion, tolerance, stays_aboard(plan, item));
+    Some(Intrusion { envelope: number, gear: item.gear, depth_mm: depth, at, way_out })
+}
+
+/// A paddle that lies on deck is in the hands while the boat is paddled.
+fn is_in_use(plan: &Plan, envelope: &Envelope, item: &RigItem) -> bool {
+    envelope.motion == Motion::Stroke && plan.gear.get(item.index).is_some_and(|gear| gear.spec.kind == Kind::Paddle)
 }

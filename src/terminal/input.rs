@@ -9,6 +9,9 @@ use std::time::Duration;
 
 use crossterm::event::{self, Event, KeyEvent, KeyEventKind, MouseEvent};
 
+/// The shortest wait in which the library looks at all; at zero it says that nothing is there.
+const AT_ONCE: Duration = Duration::from_millis(1);
+
 /// What came from the terminal.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum TermEvent {
@@ -28,12 +31,12 @@ pub enum TermEvent {
 pub fn start<M: From<TermEvent> + Send + 'static>(sender: Sender<M>) -> io::Result<()> {
     take_terminal()?;
     // The library listens for resizes from its first call on; one that came before the thread ran would be lost.
-    event::poll(Duration::ZERO)?;
+    event::poll(AT_ONCE)?;
     let mut reader = Reader { size: crossterm::terminal::size()?, resized: false };
     thread::Builder::new().name("input".into()).spawn(move || {
         // The first error is the terminal's end, which is noticed and acted upon elsewhere.
         while let Ok(event) = event::read() {
-            let more = || event::poll(Duration::ZERO).unwrap_or(false);
+            let more = || event::poll(AT_ONCE).unwrap_or(false);
             let events = reader.take(event, more);
             if events.into_iter().any(|event| sender.send(event.into()).is_err()) {
                 return;

@@ -6,7 +6,7 @@ use std::rc::Rc;
 
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
-use ratatui::layout::Rect;
+use ratatui::layout::{Position, Rect};
 
 use super::guard;
 
@@ -20,6 +20,8 @@ const END_FRAME: &[u8] = b"\x1b[?2026l";
 pub struct Screen {
     terminal: Terminal<CrosstermBackend<Held>>,
     held: Held,
+    /// Whether the next frame is a whole one.
+    whole: bool,
 }
 
 impl Screen {
@@ -28,7 +30,7 @@ impl Screen {
         guard::enter()?;
         let held = Held::default();
         match Terminal::new(CrosstermBackend::new(held.clone())) {
-            Ok(terminal) => Ok(Self { terminal, held }),
+            Ok(terminal) => Ok(Self { terminal, held, whole: true }),
             Err(error) => {
                 guard::end();
                 Err(error)
@@ -42,16 +44,18 @@ impl Screen {
         if size.width == 0 || size.height == 0 {
             return Ok(());
         }
+        if std::mem::take(&mut self.whole) {
+            // The terminal's own `clear` asks it for the cursor and waits up to two seconds for the answer.
+            self.terminal.resize(Rect::from((Position::ORIGIN, size)))?;
+        }
         self.held.begin();
         self.terminal.draw(render)?;
         self.held.commit(guard::write_all)
     }
 
-    /// Makes the next frame a whole one, because something else has written to the terminal or it was resized.
-    /// (The terminal's own `clear` asks it for the cursor and waits up to two seconds for the answer.)
-    pub fn repaint(&mut self) -> io::Result<()> {
-        let size = self.terminal.size()?;
-        self.terminal.resize(Rect::from((ratatui::layout::Position::ORIGIN, size)))
+    /// Makes the next frame a whole one, because the terminal was resized or something else has written to it.
+    pub fn repaint(&mut self) {
+        self.whole = true;
     }
 }
 
@@ -68,7 +72,7 @@ struct Held {
 }
 
 impl Held {
-    /// Starts a frame. What was held before, such as the clearing of a repaint, becomes part of it.
+    /// Starts a frame. What was held before, the clearing of a repaint, becomes part of it.
     fn begin(&self) {
         let mut bytes = self.bytes.borrow_mut();
         bytes.reserve(ROOM);

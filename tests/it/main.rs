@@ -1,12 +1,22 @@
-//! The whole program from outside: files, faults, terminals.
+//! The whole program from outside: files, faults, terminals; and the study against published figures.
 
+mod assets;
 mod child;
+mod cli;
 mod load;
+mod published_body;
+mod published_power;
 mod storage_faults;
 mod storage_kills;
 mod storage_locks;
 mod storage_reads;
 mod storage_saves;
 mod storage_stage;
+mod study_power;
+mod study_weights;
 mod terminal_endings;
 mod terminal_show;
+
+// Small plans, shared with the unit tests of the checks.
+#[path = "../../src/checks/test_power.rs"]
+mod test_power;

@@ -39,6 +39,7 @@ fn half_a_sequence_holds_nothing_up() {
     show.wait_for("size 30 x 4");
 }
 
+/// And keys typed while the window is dragged arrive, all of them, without another key having to push them.
 #[test]
 fn no_size_at_all_is_survived() {
     let mut show = Show::start(&[]);

@@ -13,6 +13,7 @@ use gunnel::terminal::input::{self, TermEvent};
 use gunnel::terminal::screen::Screen;
 use gunnel::terminal::{guard, signals};
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
+use ratatui::text::Text;
 use rustix::process::{Pid, Signal, kill_process};
 
 use crate::child::{arguments, given, program};
@@ -47,8 +48,8 @@ fn part_plays() {
     let mut shown = String::from("ready");
     let mut size = String::new();
     loop {
-        let text = format!("{size}\n{shown}");
-        screen.draw(|frame| frame.render_widget(text.as_str(), frame.area())).unwrap();
+        let text = Text::from(format!("{size}\n{shown}"));
+        screen.draw(|frame| frame.render_widget(&text, frame.area())).unwrap();
         match events.recv().unwrap() {
             TermEvent::Key(key) => match key.code.as_char() {
                 Some('p') => panic!("in the main thread"),
@@ -64,7 +65,7 @@ fn part_plays() {
             },
             TermEvent::Resize(columns, rows) => {
                 size = format!("size {columns} x {rows}");
-                screen.repaint().unwrap();
+                screen.repaint();
             }
             TermEvent::Mouse(mouse) => shown = format!("mouse {} {}", mouse.column, mouse.row),
             TermEvent::Paste(text) => shown = format!("pasted {text:?}"),

@@ -1,0 +1,175 @@
+//! `hole-blind`: a nut is needed where no hand gets.
+
+use super::hole_words::{Verdict, Voice, is_still_to_fasten, per_owner};
+use super::{COMMON_PRACTICE, Case, Check, Finding, Severity, Subject};
+use crate::plan::{Back, FeatureKind, Kind, Opening};
+use crate::study::fastening::drills::blind_fastener;
+use crate::study::holes::{Access, Hole, middle_of};
+
+/// Mass up to which a blind fastener is trusted, kg. Common practice, no source.
+const BLIND_UP_TO_KG: f64 = 1.5;
+
+/// The check.
+pub const CHECK: Check = Check { id: "hole-blind", title: "a nut where no hand gets", doc: DOC, run };
+
+const DOC: &str = "\
+## What it checks
+For every hole that needs a nut, washer or backing plate behind it: the way from the rim of the nearest opening that is wide enough for a hand. A hatch may state how far a hand reaches inside; foam in the way is told.
+
+## Why it matters
+You find out that the nut cannot be held when the hole is there, and then it stays without one.
+
+## Limit and source
+Opening at least 125 mm (`hole-blind.hand`; 150 mm for a hand with a spanner); way at most 600 mm from its rim (`hole-blind.furthest`) or the hatch's own reach: stop. Nearer than 200 mm to its middle (`hole-blind.nearest`) the wrist cannot bend, and past foam nobody knows: caution. Common practice, no source.
+
+## What to do
+Use the blind fastener it names, put in an inspection port, or move the gear. A nut taped into a spanner on a stick, or a bolt pushed from inside on a wire, gains a hand's length. Motor, anchor, rod holders and heavy displays want a bolt with a backing plate.
+";
+
+fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let voice = Voice { check: CHECK.id, source: COMMON_PRACTICE };
+    per_owner(case, findings, voice, |hole| {
+        let needs_hand = hole.back == Back::Nut && is_still_to_fasten(case, hole);
+        if needs_hand { judge(case, hole) } else { None }
+    });
+}
+
+fn judge(case: &Case<'_>, hole: &Hole) -> Option<Verdict> {
+    let limit = |name: &str| case.limits.get(name);
+    let usable = hole.access.filter(|(access, _)| clear_width(case, *access) >= limit("hole-blind.hand"));
+    let Some((access, way)) = usable else {
+        let says = "needs a nut behind the skin and the hull has no opening for a hand".into();
+        return Some(Verdict::one_of(Severity::Stop, says, without_nut(case, hole)));
+    };
+    let (opening, own_reach) = match access {
+        Access::Feature(id) => (Subject::Feature(id), reach_inside(case, id)),
+        Access::Gear(id) => (Subject::Gear(id), f64::INFINITY),
+    };
+    let opening = opening.named(case.plan);
+    let furthest = own_reach.min(limit("hole-blind.furthest"));
+    if way > furthest {
+        let says = format!("needs a nut {way:.0} mm from the rim of {opening}; a hand reaches {furthest:.0} mm");
+        return Some(Verdict::at_most(Severity::Stop, way, furthest, says, without_nut(case, hole)));
+    }
+    let nearest = limit("hole-blind.nearest");
+    let from_middle = middle_of(access, case.plan, &case.study.rig).map_or(f64::INFINITY, |m| m.distance(hole.at));
+    if from_middle < nearest {
+        let says =
+            format!("needs a nut {from_middle:.0} mm from the middle of {opening}: too close for the wrist to bend");
+        let remedy = "tape the nut into a spanner, or move it further from the opening".into();
+        return Some(Verdict::at_least(Severity::Caution, from_middle, nearest, says, remedy));
+    }
+    let foam = hole.access_past?;
+    let says = format!("needs a nut, and {} lies in the way from {opening}", Subject::Feature(foam).named(case.plan));
+    Some(Verdict::none_of(Severity::Caution, says, "reach in and try before you drill".into()))
+}
+
+/// What would do without a hand behind the skin.
+fn without_nut(case: &Case<'_>, hole: &Hole) -> String {
+    let gear = hole.owner.and_then(|id| case.plan.gear(id));
+    let loaded = gear.is_some_and(|gear| {
+        matches!(gear.spec.kind, Kind::Motor | Kind::Anchor | Kind::RodHolder)
+            || gear.spec.mass.value.to_kg() > BLIND_UP_TO_KG
+    });
+    match blind_fastener(hole.bore_mm) {
+        Some((fastener, drill)) if !loaded => {
+            format!("use an {fastener} (drill {drill:.0} mm), put in an inspection port, or move it")
+        }
+        _ => "no blind fastener is strong enough here: put in an inspection port, or move it".into(),
+    }
+}
+
+fn clear_width(case: &Case<'_>, access: Access) -> f64 {
+    match access {
+        Access::Feature(id) => match case.plan.feature(id).map(|feature| &feature.kind) {
+            Some(FeatureKind::Hatch { opening: Opening::Round(bore), .. }) => bore.to_mm(),
+            Some(FeatureKind::Hatch { opening: Opening::Rect(length, width), .. }) => length.to_mm().min(width.to_mm()),
+            _ => 0.0,
+        },
+        Access::Gear(id) => {
+            case.plan.gear(id).and_then(|gear| gear.spec.access).map_or(0.0, crate::units::Length::to_mm)
+        }
+    }
+}
+
+fn reach_inside(case: &Case<'_>, id: crate::plan::FeatureId) -> f64 {
+    match case.plan.feature(id).map(|feature| &feature.kind) {
+        Some(FeatureKind::Hatch { reach, .. }) => reach.to_mm(),
+        _ => f64::INFINITY,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::test_holes::*;
+    use super::*;
+    use crate::geometry::Point;
+    use crate::plan::{BuildState, Hinge, Plan};
+    use crate::units::Length;
+
+    /// One bolt at x 1500, and a round hatch whose rim is this far aft of it.
+    fn hatch_at(way: f64, bore: f64, reach: f64) -> Plan {
+        let mm = Length::mm;
+        let mut plan = with_gear(bolted(1500.0, 0.0));
+        let hatch = FeatureKind::Hatch {
+            opening: Opening::Round(mm(bore)),
+            rim: mm(10.0),
+            hinge: Hinge::None,
+            reach: mm(reach),
+        };
+        add_feature(&mut plan, Point::new(1500.0 - way - bore / 2.0, 0.0, DECK), hatch);
+        plan
+    }
+
+    #[test]
+    fn a_nut_wants_a_hand_and_a_hand_an_opening() {
+        let none = with_gear(bolted(1500.0, 0.0));
+        let found = fires(&none, CHECK, &[Severity::Stop]);
+        assert!(found[0].remedy.contains("M5 rubber expanding nut"), "{}", found[0].remedy);
+        fires(&hatch_at(400.0, 125.0, 1000.0), CHECK, &[]);
+        fires(&hatch_at(400.0, 124.0, 1000.0), CHECK, &[Severity::Stop]);
+    }
+
+    #[test]
+    fn the_arm_is_so_long_and_the_wrist_so_stiff() {
+        fires(&hatch_at(600.0, 200.0, 1000.0), CHECK, &[]);
+        fires(&hatch_at(601.0, 200.0, 1000.0), CHECK, &[Severity::Stop]);
+        fires(&hatch_at(450.0, 200.0, 450.0), CHECK, &[]);
+        fires(&hatch_at(451.0, 200.0, 450.0), CHECK, &[Severity::Stop]);
+        fires(&hatch_at(100.0, 200.0, 1000.0), CHECK, &[]);
+        fires(&hatch_at(99.0, 200.0, 1000.0), CHECK, &[Severity::Caution]);
+    }
+
+    #[test]
+    fn foam_in_the_way_is_told() {
+        let mm = Length::mm;
+        let mut plan = hatch_at(400.0, 200.0, 1000.0);
+        let foam = FeatureKind::Foam { length: mm(100.0), width: mm(100.0), height: mm(2.0) };
+        add_feature(&mut plan, Point::new(1300.0, 0.0, DECK), foam.clone());
+        fires(&plan, CHECK, &[Severity::Caution]);
+        let mut beside = hatch_at(400.0, 200.0, 1000.0);
+        add_feature(&mut beside, Point::new(1300.0, 51.0, DECK), foam);
+        fires(&beside, CHECK, &[]);
+    }
+
+    #[test]
+    fn what_is_bedded_or_blind_needs_no_hand() {
+        let mut plan = with_gear(bolted(1500.0, 0.0));
+        plan.gear[0].state = BuildState::Bedded;
+        fires(&plan, CHECK, &[]);
+        fires(&with_gear(plate(1500.0, 0.0)), CHECK, &[]);
+    }
+
+    #[test]
+    fn a_motor_is_not_hung_on_an_expanding_nut() {
+        let mut plan = with_gear(bolted(1500.0, 0.0));
+        std::sync::Arc::make_mut(&mut plan.gear[0].spec).kind = Kind::Motor;
+        assert!(fires(&plan, CHECK, &[Severity::Stop])[0].remedy.starts_with("no blind fastener"));
+    }
+
+    #[test]
+    fn the_study_and_the_table_agree_on_a_hand() {
+        let limits = crate::checks::Limits::for_plan(&with_gear(plate(1500.0, 0.0)));
+        assert_eq!(limits.get("hole-blind.hand"), crate::study::holes::HAND_MM);
+    }
+}

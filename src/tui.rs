@@ -1,0 +1,23 @@
+//! The screen: state, keys, layers, drawing. The drawing borrows the state and changes nothing.
+
+pub mod action;
+pub mod app;
+pub mod areas;
+pub mod bands;
+pub mod canvas;
+pub mod cells;
+pub mod deck;
+pub mod draw;
+pub mod glyphs;
+pub mod inspector;
+pub mod layer;
+mod palette;
+pub mod panels;
+pub mod profile;
+#[cfg(test)]
+mod sample;
+pub mod scene;
+pub mod theme;
+pub mod update;
+pub mod view;
+pub mod words;

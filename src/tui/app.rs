@@ -1,0 +1,317 @@
+//! The state of the screen: everything the drawing reads and `update` changes.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use ratatui::layout::Rect;
+
+use super::action::Context;
+use super::bands::Bands;
+use super::glyphs::Glyphs;
+use super::layer::Layer;
+use super::panels::PanelKind;
+use super::theme::Theme;
+use super::view::View;
+use crate::catalogue::Catalogue;
+use crate::checks::{Finding, Subject};
+use crate::geometry::Spot;
+use crate::plan::{FeatureId, Gear, GearId, Mount, Placement, Spec, ZoneId};
+use crate::session::Session;
+use crate::study::rig::{HoleRef, RigItem};
+use crate::units::Measure;
+
+/// The whole state of the screen.
+pub struct App {
+    /// What is shown under the layers.
+    pub screen: Screen,
+    /// Lists, forms and messages on top, the last one in front.
+    pub layers: Vec<Layer>,
+    /// How things are shown.
+    pub look: Look,
+    /// One line for the person, until the next key.
+    pub toast: Option<Toast>,
+    /// Columns and rows of the terminal.
+    pub size: (u16, u16),
+    /// Shipped and own catalogue entries.
+    pub catalogue: Arc<Catalogue>,
+    /// The demo plans: name, one line about it, text.
+    pub demos: &'static [crate::scenarios::Scenario],
+    /// Plans opened before, the latest first.
+    pub recent: Vec<PathBuf>,
+}
+
+/// What is shown under the layers.
+pub enum Screen {
+    /// Choosing a plan.
+    Start {
+        /// The chosen row.
+        row: usize,
+    },
+    /// Working on a plan.
+    Editor(Box<Editor>),
+}
+
+/// How things are shown.
+#[derive(Clone, Debug)]
+pub struct Look {
+    /// Colours by role.
+    pub theme: Theme,
+    /// Block or ASCII.
+    pub glyphs: Glyphs,
+    /// Metric or inches.
+    pub tape: Measure,
+}
+
+/// One line for the person.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Toast {
+    /// What it says.
+    pub text: String,
+    /// Whether something did not work.
+    pub refused: bool,
+}
+
+/// Work on one plan.
+pub struct Editor {
+    /// Plan, history, study.
+    pub session: Session,
+    /// The file, as far as the screen needs to know it.
+    pub file: FileState,
+    /// What part of the boat is shown.
+    pub view: View,
+    /// The cursor on the deck.
+    pub cursor: Spot,
+    /// A thing chosen in a list, until the cursor moves.
+    pub chosen: Option<Thing>,
+    /// Gear in hand.
+    pub hand: Option<Hand>,
+    /// What lies over the deck.
+    pub overlay: Option<Overlay>,
+    /// What has the keys.
+    pub focus: Focus,
+    /// The chosen row of each panel and of the findings.
+    pub rows: [usize; 5],
+    /// The finding last gone to.
+    pub finding: Option<usize>,
+    /// Gear that the last edit touched.
+    pub changed: Vec<GearId>,
+    /// Reach at deck height, kept while that overlay is on; see [`Editor::refresh`].
+    pub bands: Option<Bands>,
+    /// The revision that `changed` and `bands` were made for.
+    seen: u64,
+}
+
+/// The file, as far as the screen needs to know it.
+#[derive(Clone, Debug, Default)]
+pub struct FileState {
+    /// Its path; `None` for a plan never saved.
+    pub path: Option<PathBuf>,
+    /// Why it can only be looked at.
+    pub read_only: Option<String>,
+    /// Whether the journal cannot be written.
+    pub journal_off: bool,
+}
+
+/// How near the hip the cursor points at the person, mm.
+const SEAT_MM: f64 = 60.0;
+
+/// A thing on the boat.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Thing {
+    /// A piece of gear.
+    Gear(GearId),
+    /// A hole.
+    Hole(HoleRef),
+    /// A feature of the hull.
+    Feature(FeatureId),
+    /// A zone of the deck.
+    Zone(ZoneId),
+    /// The hull as a whole.
+    Hull,
+    /// The person.
+    Person,
+}
+
+/// Gear in hand: not on the plan yet, or lifted from its place.
+#[derive(Clone, Debug)]
+pub struct Hand {
+    /// What it is.
+    pub held: Held,
+    /// How it would be held.
+    pub mount: Mount,
+    /// Where it would be; x and y follow the cursor.
+    pub place: Placement,
+    /// What would change.
+    pub preview: Option<Preview>,
+    /// Picked up by the mouse: set down when the button is let go.
+    pub dragging: bool,
+}
+
+/// What is in hand.
+#[derive(Clone, Debug)]
+pub enum Held {
+    /// A catalogue entry.
+    New(Arc<Spec>),
+    /// Gear of the plan.
+    Gear(GearId),
+}
+
+/// What setting down would change.
+#[derive(Clone, Debug, Default)]
+pub struct Preview {
+    /// Whether it is held there, and why not.
+    pub refused: Option<String>,
+    /// The heaviest finding it would get.
+    pub worst: Option<Finding>,
+    /// The change each panel would see, in words: `+0.9 A`, `+4 holes`.
+    pub changes: Vec<String>,
+    /// The gear as it would be, and the same in the boat frame.
+    pub ghost: Option<(Gear, RigItem)>,
+}
+
+/// What lies over the deck.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Overlay {
+    /// What is inside the hull.
+    Inside,
+    /// Bands of reach.
+    Reach,
+    /// Envelopes of motions.
+    Envelopes,
+    /// Holes alone.
+    Holes,
+}
+
+/// What has the keys.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Focus {
+    /// The deck.
+    Deck,
+    /// A panel.
+    Panel(PanelKind),
+    /// The findings.
+    Findings,
+}
+
+impl App {
+    /// The context keys are looked up in.
+    pub fn context(&self) -> Context {
+        match &self.screen {
+            Screen::Start { .. } => Context::Start,
+            Screen::Editor(editor) if editor.hand.is_some() => Context::Hand,
+            Screen::Editor(editor) if editor.focus != Focus::Deck => Context::Panel,
+            Screen::Editor(_) => Context::Deck,
+        }
+    }
+
+    /// The editor, if a plan is open.
+    pub fn editor(&self) -> Option<&Editor> {
+        match &self.screen {
+            Screen::Editor(editor) => Some(editor),
+            Screen::Start { .. } => None,
+        }
+    }
+
+    /// The editor, to change.
+    pub fn editor_mut(&mut self) -> Option<&mut Editor> {
+        match &mut self.screen {
+            Screen::Editor(editor) => Some(editor),
+            Screen::Start { .. } => None,
+        }
+    }
+
+    /// Says something.
+    pub fn say(&mut self, text: impl Into<String>) {
+        self.toast = Some(Toast { text: text.into(), refused: false });
+    }
+
+    /// Says that something did not work.
+    pub fn refuse(&mut self, text: impl Into<String>) {
+        self.toast = Some(Toast { text: text.into(), refused: true });
+    }
+}
+
+impl Editor {
+    /// Starts work on a plan: the whole boat shown, the cursor ahead of the seat.
+    pub fn new(session: Session, file: FileState) -> Self {
+        let seat = session.study().reach.body.hip;
+        let cursor = Spot::new(((seat.x + 500.0) / 25.0).round() * 25.0, 0.0);
+        Self {
+            session,
+            file,
+            view: View::default(),
+            cursor,
+            chosen: None,
+            hand: None,
+            overlay: None,
+            focus: Focus::Deck,
+            rows: [0; 5],
+            finding: None,
+            changed: Vec::new(),
+            bands: None,
+            seen: 0,
+        }
+    }
+
+    /// Brings up to date what is kept beside the session. Called after every event.
+    pub fn refresh(&mut self, deck: Rect) {
+        let revision = self.session.revision();
+        let stale = revision != self.seen;
+        if stale {
+            self.seen = revision;
+            self.changed = self.session.changed_gear();
+        }
+        if self.overlay != Some(Overlay::Reach) {
+            self.bands = None;
+            return;
+        }
+        let plan = self.session.plan();
+        let window = self.view.window(&plan.hull, deck);
+        if stale || !self.bands.as_ref().is_some_and(|bands| bands.fit(&window)) {
+            self.bands = Some(Bands::of(plan, self.session.study(), window));
+        }
+    }
+
+    /// The thing in question: chosen in a list, or under the cursor.
+    pub fn thing(&self) -> Option<Thing> {
+        self.chosen.or_else(|| self.thing_at(self.cursor))
+    }
+
+    /// The uppermost thing at a spot: what the words name, else the zone.
+    pub fn thing_at(&self, spot: Spot) -> Option<Thing> {
+        let (plan, study) = (self.session.plan(), self.session.study());
+        match super::words::under(plan, study, spot) {
+            Some(Subject::Gear(id)) => Some(Thing::Gear(id)),
+            Some(Subject::Hole(id)) => Some(Thing::Hole(id)),
+            Some(Subject::Feature(id)) => Some(Thing::Feature(id)),
+            _ if study.reach.body.hip.spot().distance(spot) <= SEAT_MM => Some(Thing::Person),
+            _ => plan.hull.zone_at(spot).map(|zone| Thing::Zone(zone.id)),
+        }
+    }
+
+    /// The gear in question, if the thing is gear or a hole of gear.
+    pub fn gear(&self) -> Option<GearId> {
+        match self.thing() {
+            Some(Thing::Gear(id) | Thing::Hole(HoleRef::Gear(id, _))) => Some(id),
+            _ => None,
+        }
+    }
+
+    /// The spot a thing is shown at.
+    pub fn spot_of(&self, thing: Thing) -> Option<Spot> {
+        let (plan, study) = (self.session.plan(), self.session.study());
+        match thing {
+            Thing::Gear(id) => study.rig.item(id).map(|item| item.at.spot()),
+            Thing::Hole(id) => study.holes.holes.iter().find(|hole| hole.id == id).map(|hole| hole.at.spot()),
+            Thing::Feature(id) => plan.feature(id).map(|feature| feature.at_mm.spot()),
+            Thing::Zone(id) => plan.zone(id).map(|zone| zone.outline_mm.middle()),
+            Thing::Person => Some(study.reach.body.hip.spot()),
+            Thing::Hull => None,
+        }
+    }
+
+    /// Whether the plan may be changed.
+    pub fn may_write(&self) -> bool {
+        self.file.read_only.is_none()
+    }
+}

@@ -1,0 +1,186 @@
+//! Where everything stands: one pure function of size and state, used for drawing and for clicks.
+//!
+//! ```text
+//! 80x24, compact       120x40, open              200x60, wide
+//! title                title                     title
+//! deck                 deck                      deck              | inspector
+//! words                profile                   profile           |
+//! 4 meter lines        words                     words             |
+//! findings             4 panels side by side     4 panels          | gear
+//! keys                 findings                  findings          |
+//!                      keys                      keys
+//! ```
+
+use ratatui::layout::{Constraint, Layout, Rect};
+
+use super::app::{App, Focus};
+
+/// Least size at which the program is drawn at all.
+pub const LEAST: (u16, u16) = (60, 16);
+
+/// How much fits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Room {
+    /// Not enough for anything but a message.
+    None,
+    /// Panels as one-line meters.
+    Compact,
+    /// All four panels open.
+    Open,
+    /// Panels, inspector and gear list together.
+    Wide,
+}
+
+/// Where everything stands. Areas that are not shown are empty.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Areas {
+    /// All of it.
+    pub whole: Rect,
+    /// The title line.
+    pub title: Rect,
+    /// The boat from above.
+    pub deck: Rect,
+    /// The boat from the side.
+    pub profile: Rect,
+    /// The cursor in words.
+    pub words: Rect,
+    /// The four panels, or the four meter lines.
+    pub panels: [Rect; 4],
+    /// A panel opened in compact room, over meters and findings.
+    pub opened: Rect,
+    /// The findings.
+    pub findings: Rect,
+    /// The inspector.
+    pub inspector: Rect,
+    /// The gear list.
+    pub gear: Rect,
+    /// The keys that matter now.
+    pub footer: Rect,
+}
+
+impl Room {
+    /// The room a size offers.
+    pub fn of(size: (u16, u16)) -> Self {
+        match size {
+            (w, h) if w < LEAST.0 || h < LEAST.1 => Self::None,
+            (w, h) if w >= 170 && h >= 48 => Self::Wide,
+            (w, h) if w >= 110 && h >= 34 => Self::Open,
+            _ => Self::Compact,
+        }
+    }
+}
+
+impl Areas {
+    /// The areas of the present screen.
+    pub fn of(app: &App) -> Self {
+        let focus = app.editor().map_or(Focus::Deck, |editor| editor.focus);
+        Self::at(app.size, focus)
+    }
+
+    /// The areas at a size.
+    pub fn at(size: (u16, u16), focus: Focus) -> Self {
+        let whole = Rect::new(0, 0, size.0, size.1);
+        match Room::of(size) {
+            Room::None => Self { whole, ..Self::default() },
+            Room::Compact => Self::compact(whole, focus),
+            Room::Open => Self::open(whole),
+            Room::Wide => Self::wide(whole),
+        }
+    }
+
+    fn compact(whole: Rect, focus: Focus) -> Self {
+        // What the deck does not get, the findings do: at least three rows of them.
+        let deck_rows = (whole.height.saturating_sub(12)).min(14).max(whole.height / 3);
+        let [title, deck, words, below, footer] = Layout::vertical([
+            Constraint::Length(1),
+            Constraint::Length(deck_rows),
+            Constraint::Length(1),
+            Constraint::Min(4),
+            Constraint::Length(1),
+        ])
+        .areas(whole);
+        let base = Self { whole, title, deck, words, footer, ..Self::default() };
+        if matches!(focus, Focus::Panel(_)) {
+            return Self { opened: below, ..base };
+        }
+        let [meters, findings] = Layout::vertical([Constraint::Length(4), Constraint::Min(0)]).areas(below);
+        let panels = Layout::vertical([Constraint::Length(1); 4]).areas(meters);
+        Self { panels, findings, ..base }
+    }
+
+    fn open(whole: Rect) -> Self {
+        let spare = whole.height - 34;
+        let [title, deck, profile, words, panels, findings, footer] = Layout::vertical([
+            Constraint::Length(1),
+            Constraint::Length(14 + spare.min(2) + spare.saturating_sub(6) / 2),
+            Constraint::Length(if spare >= 2 { 6 } else { 4 }),
+            Constraint::Length(2),
+            Constraint::Length(10),
+            Constraint::Min(4),
+            Constraint::Length(1),
+        ])
+        .areas(whole);
+        Self { whole, title, deck, profile, words, panels: side_by_side(panels), findings, footer, ..Self::default() }
+    }
+
+    fn wide(whole: Rect) -> Self {
+        let side = (whole.width / 4).clamp(44, 60);
+        let [left, right] =
+            Layout::horizontal([Constraint::Min(100), Constraint::Length(side)]).spacing(2).areas(whole);
+        let rest = Self::open(left);
+        let below_title = Rect { y: whole.y + 1, height: whole.height - 2, ..right };
+        let [inspector, gear] =
+            Layout::vertical([Constraint::Fill(3), Constraint::Fill(2)]).spacing(1).areas(below_title);
+        let title = Rect { width: whole.width, ..rest.title };
+        let footer = Rect { width: whole.width, ..rest.footer };
+        Self { whole, title, footer, inspector, gear, ..rest }
+    }
+}
+
+fn side_by_side(area: Rect) -> [Rect; 4] {
+    Layout::horizontal([Constraint::Fill(1); 4]).spacing(3).areas(area)
+}
+
+/// Where a list in front of everything stands: as high as it needs to be, in the middle.
+pub fn list_area(whole: Rect, rows: usize) -> Rect {
+    let width = (whole.width * 3 / 4).clamp(40.min(whole.width), 90.min(whole.width));
+    let wanted = u16::try_from(rows).unwrap_or(u16::MAX).saturating_add(4);
+    let height = wanted.min(whole.height.saturating_sub(2)).max(5.min(whole.height));
+    centred(whole, width, height)
+}
+
+/// A rectangle in the middle of another.
+pub fn centred(whole: Rect, width: u16, height: u16) -> Rect {
+    let (width, height) = (width.min(whole.width), height.min(whole.height));
+    Rect::new(whole.x + (whole.width - width) / 2, whole.y + (whole.height - height) / 3, width, height)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn the_three_sizes_have_their_rooms() {
+        assert_eq!(Room::of((80, 24)), Room::Compact);
+        assert_eq!(Room::of((120, 40)), Room::Open);
+        assert_eq!(Room::of((200, 60)), Room::Wide);
+        assert_eq!(Room::of((59, 40)), Room::None);
+    }
+
+    proptest! {
+        #[test]
+        fn areas_stay_on_the_screen_and_do_not_overlap(w in 0_u16..260, h in 0_u16..120) {
+            let areas = Areas::at((w, h), Focus::Deck);
+            let mut shown: Vec<Rect> = vec![areas.title, areas.deck, areas.profile, areas.words, areas.findings, areas.inspector, areas.gear, areas.footer];
+            shown.extend(areas.panels);
+            shown.retain(|r| !r.is_empty());
+            for (i, a) in shown.iter().enumerate() {
+                prop_assert_eq!(a.intersection(areas.whole), *a);
+                for b in &shown[i + 1..] {
+                    prop_assert!(a.intersection(*b).is_empty(), "{a:?} over {b:?}");
+                }
+            }
+        }
+    }
+}

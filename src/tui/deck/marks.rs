@@ -1,0 +1,91 @@
+//! Small marks that matter most: holes, conflicts, the cursor.
+
+use ratatui::layout::Position;
+
+use crate::checks::{Severity, Subject};
+use crate::geometry::Spot;
+use crate::study::holes::{Hole, HoleState};
+use crate::tui::canvas::Canvas;
+use crate::tui::glyphs::{Glyph, Glyphs};
+use crate::tui::scene::Scene;
+use crate::tui::theme::Role;
+
+/// At this scale the holes under gear are far enough apart to be told from each other, mm a column.
+const CLOSE_MM: f64 = 16.0;
+
+/// Marks holes: those no gear owns always, those of gear when close, selected or laid over.
+pub(super) fn holes(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs) {
+    let close = canvas.window().mm_per_column <= CLOSE_MM;
+    for hole in &scene.study.holes.holes {
+        let selected = scene.selected == Some(Subject::Hole(hole.id));
+        let owned = matches!(hole.id, crate::study::rig::HoleRef::Gear(..));
+        if owned && !(close || selected || scene.overlays.holes) {
+            continue;
+        }
+        let (glyph, role) = look(hole);
+        let role = if selected { Role::Selected } else { role };
+        canvas.mark(hole.at.spot(), glyphs.of(glyph), role, selected || scene.overlays.holes);
+    }
+}
+
+fn look(hole: &Hole) -> (Glyph, Role) {
+    match hole.state {
+        HoleState::New => (Glyph::HoleNew, Role::Hole),
+        HoleState::Reused | HoleState::Drilled => (Glyph::HoleReused, Role::HoleReused),
+        HoleState::Plugged(_) => (Glyph::HolePlugged, Role::HolePlugged),
+        HoleState::Open => (Glyph::HoleOpen, Role::Hole),
+    }
+}
+
+/// Marks stops and cautions where they are; a tag under a mark makes it step aside.
+pub(super) fn findings(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs) {
+    // Heaviest first in the list: painted last, so that they stand on top.
+    for finding in scene.findings.iter().rev() {
+        let Some(at) = finding.at else { continue };
+        let (glyph, role) = match finding.severity {
+            Severity::Stop => (Glyph::Stop, Role::Stop),
+            Severity::Caution => (Glyph::Caution, Role::Caution),
+            // Notes are calm: shown where they are asked for.
+            Severity::Note if scene.selected == Some(finding.subject) => (Glyph::Note, Role::Note),
+            Severity::Note => continue,
+        };
+        let spot = aside(canvas, at.spot());
+        canvas.mark(spot, glyphs.of(glyph), role, true);
+    }
+}
+
+/// The spot, or a neighbouring cell's when letters stand there.
+fn aside(canvas: &Canvas, spot: Spot) -> Spot {
+    let window = canvas.window();
+    let (column, row) = window.place(spot);
+    let free = |dx: i64, dy: i64| canvas.free(column.floor() as i64 + dx, row.floor() as i64 + dy, 1, |_| true);
+    let steps = [(0, 0), (0, -1), (0, 1), (-1, 0), (1, 0), (-2, 0), (2, 0), (-3, 0), (3, 0)];
+    let (dx, dy) = steps.into_iter().find(|&(dx, dy)| free(dx, dy)).unwrap_or_default();
+    window.spot_at(column.floor() + dx as f64 + 0.5, row.floor() + dy as f64 + 0.5)
+}
+
+/// Draws the cursor and its marks at the four edges. Returns its cell when a symbol stands there
+/// already, for that symbol to be turned round.
+pub(super) fn cursor(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs) -> Option<Position> {
+    let spot = scene.cursor?;
+    let area = canvas.area();
+    let cell = canvas.window().cell_of(spot)?;
+    let (column, row) = (i64::from(cell.x - area.x), i64::from(cell.y - area.y));
+    let taken = !canvas.free(column, row, 1, |_| true);
+    if !taken {
+        canvas.mark(spot, glyphs.of(Glyph::Cursor), Role::Cursor, true);
+    }
+    let (right, bottom) = (i64::from(area.width) - 1, i64::from(area.height) - 1);
+    let edges = [
+        (column, 0, Glyph::RulerDown),
+        (column, bottom, Glyph::RulerUp),
+        (0, row, Glyph::RulerRight),
+        (right, row, Glyph::RulerLeft),
+    ];
+    for (c, r, glyph) in edges {
+        if (c, r) != (column, row) && canvas.free(c, r, 1, |_| true) {
+            canvas.text(c, r, glyphs.of(glyph), Role::Cursor, false);
+        }
+    }
+    taken.then_some(cell)
+}

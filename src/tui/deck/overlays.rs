@@ -1,0 +1,57 @@
+//! Space that motions need, hatched over the picture and named.
+
+use unicode_width::UnicodeWidthStr;
+
+use crate::plan::Drilling;
+use crate::study::clearance::Envelope;
+use crate::tui::canvas::Canvas;
+use crate::tui::scene::Scene;
+use crate::tui::theme::Role;
+
+/// Paints the envelopes, and with the holes the zones that may not be drilled.
+pub(super) fn paint(canvas: &mut Canvas, scene: &Scene<'_>) {
+    if scene.overlays.envelopes {
+        for envelope in &scene.study.clearance.envelopes {
+            paint_envelope(canvas, envelope);
+        }
+        for envelope in &scene.study.clearance.envelopes {
+            name_envelope(canvas, envelope);
+        }
+    }
+    if scene.overlays.holes {
+        let forbidden = |d: &Drilling| matches!(d, Drilling::Forbidden(_));
+        for zone in scene.plan.hull.zones.iter().filter(|zone| forbidden(&zone.drilling)) {
+            let mask = canvas.polygon(&zone.outline_mm);
+            canvas.hatch(&mask, Role::Seam, 4);
+        }
+    }
+}
+
+/// Hard ones have an edge: gear in them stops the motion. Soft ones are hatched only.
+fn paint_envelope(canvas: &mut Canvas, envelope: &Envelope) {
+    for solid in &envelope.solids {
+        let mask = canvas.outline(&solid.outline);
+        canvas.veil(&mask, Role::Envelope, 1);
+        canvas.hatch(&mask, Role::Envelope, 6);
+        if envelope.hard {
+            canvas.rim(&mask, Role::Envelope);
+        }
+    }
+}
+
+fn name_envelope(canvas: &mut Canvas, envelope: &Envelope) {
+    let Some(solid) = envelope.solids.first() else { return };
+    let word = envelope.motion.word();
+    let (low, high) = solid.outline.bounds();
+    let ((left, _), (right, _)) = (canvas.window().place(low), canvas.window().place(high));
+    let wide = word.width();
+    if right - left < wide as f64 {
+        return;
+    }
+    let (column, row) = canvas.window().place(solid.outline.middle());
+    let column = (column - wide as f64 / 2.0).round() as i64;
+    let row = row.floor() as i64;
+    if canvas.free(column, row, wide, |_| true) {
+        canvas.text(column, row, word, Role::Caution, false);
+    }
+}

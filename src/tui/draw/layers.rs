@@ -1,0 +1,204 @@
+//! What lies in front: lists, forms, pages, questions. One frame, and nothing under it shows through.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Modifier;
+use ratatui::widgets::{Block, BorderType, Clear, Widget};
+
+use super::text;
+use crate::tui::app::App;
+use crate::tui::areas::{centred, list_area};
+use crate::tui::glyphs::Glyphs;
+use crate::tui::layer::{Chooser, FieldKind, Form, Layer, Page, Question};
+use crate::tui::theme::Role;
+
+/// Draws a layer.
+pub fn draw(app: &App, layer: &Layer, whole: Rect, buffer: &mut Buffer) {
+    match layer {
+        Layer::Chooser(list) => chooser(app, list, list_area(whole, list.choices.len()), buffer),
+        Layer::Form(filled) => form(app, filled, whole, buffer),
+        Layer::Page(read) => page(app, read, whole, buffer),
+        Layer::Question(asked) => question(app, asked, whole, buffer),
+    }
+}
+
+/// First row of the list shown.
+pub fn first_row(list: &Chooser, area: Rect) -> usize {
+    super::panels::first_shown(list.row, usize::from(area.height.saturating_sub(4)), list.matches.len())
+}
+
+/// A frame with a title over a cleared area; its inside.
+fn frame(app: &App, title: &str, area: Rect, buffer: &mut Buffer) -> Rect {
+    let area = area.intersection(buffer.area);
+    Clear.render(area, buffer);
+    let theme = &app.look.theme;
+    let title = text::fit(title, area.width.saturating_sub(4), ascii(app));
+    let block = Block::bordered()
+        .border_style(theme.style(Role::Frame))
+        .title(format!(" {title} "))
+        .title_style(theme.style(Role::Accent).add_modifier(Modifier::BOLD));
+    let block = if ascii(app) { block.border_set(ASCII_BORDER) } else { block.border_type(BorderType::Plain) };
+    let inner = block.inner(area);
+    block.render(area, buffer);
+    Rect { x: inner.x + 1, width: inner.width.saturating_sub(2), ..inner }
+}
+
+const ASCII_BORDER: ratatui::symbols::border::Set<'static> = ratatui::symbols::border::Set {
+    top_left: "+",
+    top_right: "+",
+    bottom_left: "+",
+    bottom_right: "+",
+    vertical_left: "|",
+    vertical_right: "|",
+    horizontal_top: "-",
+    horizontal_bottom: "-",
+};
+
+fn chooser(app: &App, list: &Chooser, area: Rect, buffer: &mut Buffer) {
+    let theme = &app.look.theme;
+    let inner = frame(app, &list.title, area, buffer);
+    let mut lines = text::rows(inner);
+    let Some(typed) = lines.next() else { return };
+    let caret = if ascii(app) { "> " } else { "› " };
+    let count = format!("{} of {}", list.matches.len(), list.choices.len());
+    text::put_all(
+        buffer,
+        typed,
+        [
+            (caret, theme.style(Role::Accent)),
+            (list.input.value(), theme.style(Role::Text)),
+            ("_", theme.style(Role::Cursor)),
+        ],
+    );
+    text::put_right(buffer, typed, &count, theme.style(Role::Dim));
+    lines.next();
+    let first = first_row(list, area);
+    for (row, line) in (first..list.matches.len()).zip(lines) {
+        let Some(choice) = list.matches.get(row).and_then(|index| list.choices.get(*index)) else { break };
+        let lit = row == list.row;
+        let style = match (lit, choice.barred.is_some()) {
+            (true, _) => theme.style(Role::Selected).add_modifier(Modifier::REVERSED),
+            (false, true) => theme.style(Role::Dim),
+            (false, false) => theme.style(Role::Text),
+        };
+        if lit {
+            text::put(buffer, line, &" ".repeat(usize::from(line.width)), style);
+        }
+        let right = match &choice.barred {
+            Some(why) if lit => why.clone(),
+            _ => choice.detail.clone(),
+        };
+        let right = text::fit(&right, line.width * 3 / 5, ascii(app));
+        let room = line.width.saturating_sub(text::width(&right) + 1);
+        text::put(buffer, line, &text::fit(&choice.label, room, ascii(app)), style);
+        text::put_right(buffer, line, &right, if lit { style } else { theme.style(Role::Dim) });
+    }
+}
+
+fn form(app: &App, filled: &Form, whole: Rect, buffer: &mut Buffer) {
+    let theme = &app.look.theme;
+    let width = 64.min(whole.width);
+    let help = text::wrap(&filled.help, width.saturating_sub(4));
+    let help_rows = if filled.help.is_empty() { 0 } else { help.len() as u16 + 1 };
+    let height = filled.fields.len() as u16 + help_rows + 4;
+    let inner = frame(app, &filled.title, centred(whole, width, height), buffer);
+    let mut lines = text::rows(inner).skip(usize::from(height <= whole.height && help_rows == 0));
+    if help_rows > 0 {
+        for line in &help {
+            if let Some(area) = lines.next() {
+                text::put(buffer, area, line, theme.style(Role::Dim));
+            }
+        }
+        lines.next();
+    }
+    let label_columns = filled.fields.iter().map(|f| text::width(&f.label)).max().unwrap_or(0) + 2;
+    // A day of many phases can be longer than the screen: keep the field being filled in sight.
+    let room = usize::from(inner.height.saturating_sub(help_rows + 2)).max(1);
+    let first = super::panels::first_shown(filled.at, room, filled.fields.len());
+    for (index, field) in filled.fields.iter().enumerate().skip(first).take(room) {
+        let Some(line) = lines.next() else { break };
+        let at = index == filled.at;
+        text::put(
+            buffer,
+            Rect { width: label_columns, ..line },
+            &field.label,
+            theme.style(if at { Role::Text } else { Role::Dim }),
+        );
+        let value = Rect { x: line.x + label_columns, width: line.width.saturating_sub(label_columns), ..line };
+        let fault = field.fault(filled.tape);
+        let style = theme.style(if fault.is_some() && at { Role::Caution } else { Role::Text });
+        let style = if at { style.add_modifier(Modifier::UNDERLINED) } else { style };
+        let shown = field.input.value().to_string();
+        let taken = text::put(buffer, value, &shown, style);
+        let mut rest = Rect { x: value.x + taken, width: value.width - taken, ..value };
+        if at && !matches!(field.kind, FieldKind::OneOf(_)) {
+            let caret = text::width(&shown.chars().take(field.input.cursor()).collect::<String>());
+            let cell = Rect { x: value.x + caret.min(value.width.saturating_sub(1)), width: 1, ..value };
+            buffer
+                .set_style(cell.intersection(buffer.area), theme.style(Role::Cursor).add_modifier(Modifier::REVERSED));
+            rest.x += 1;
+            rest.width = rest.width.saturating_sub(1);
+        }
+        let unit = match field.kind {
+            FieldKind::Length => format!(" {}", crate::units::Measure(filled.tape).unit()),
+            FieldKind::Number(unit) => format!(" {unit}"),
+            FieldKind::OneOf(_) if at => "  space changes it".into(),
+            _ => String::new(),
+        };
+        let has_unit = field.kind != FieldKind::Length
+            || field.input.value().chars().all(|c| !c.is_alphabetic() && c != '"' && c != '\'');
+        if has_unit {
+            let taken = text::put(buffer, rest, &unit, theme.style(Role::Dim));
+            rest.x += taken;
+            rest.width -= taken;
+        }
+        if let Some(why) = fault.filter(|_| at) {
+            text::put_right(
+                buffer,
+                rest,
+                &text::fit(&why, rest.width.saturating_sub(1), ascii(app)),
+                theme.style(Role::Caution),
+            );
+        }
+    }
+    let last = Rect { y: inner.bottom().saturating_sub(1), height: 1, ..inner };
+    match &filled.refused {
+        Some(why) => text::put(buffer, last, &text::fit(why, last.width, ascii(app)), theme.style(Role::Caution)),
+        None => text::put(buffer, last, "enter takes it, tab next field, esc leaves it", theme.style(Role::Dim)),
+    };
+}
+
+fn page(app: &App, read: &Page, whole: Rect, buffer: &mut Buffer) {
+    let theme = &app.look.theme;
+    let area = centred(whole, 84, whole.height.saturating_sub(4).max(8));
+    let inner = frame(app, &read.title, area, buffer);
+    let wrapped: Vec<String> = read.lines.iter().flat_map(|line| text::wrap(line, inner.width)).collect();
+    let first = read.scroll.min(wrapped.len().saturating_sub(1));
+    for (line, area) in wrapped.iter().skip(first).zip(text::rows(inner)) {
+        let heading = line.starts_with('#');
+        let style =
+            if heading { theme.style(Role::Accent).add_modifier(Modifier::BOLD) } else { theme.style(Role::Text) };
+        text::put(buffer, area, line.trim_start_matches('#').trim_start(), style);
+    }
+}
+
+fn question(app: &App, asked: &Question, whole: Rect, buffer: &mut Buffer) {
+    let theme = &app.look.theme;
+    let width = 66.min(whole.width);
+    let wrapped: Vec<String> = asked.text.iter().flat_map(|line| text::wrap(line, width.saturating_sub(4))).collect();
+    let height = (wrapped.len() + asked.answers.len()) as u16 + 5;
+    let inner = frame(app, &asked.title, centred(whole, width, height), buffer);
+    let mut lines = text::rows(inner).skip(1);
+    for (line, area) in wrapped.iter().zip(&mut lines) {
+        text::put(buffer, area, line, theme.style(Role::Text));
+    }
+    lines.next();
+    for ((letter, words, _), area) in asked.answers.iter().zip(&mut lines) {
+        let key = format!("{letter}  ");
+        text::put_all(buffer, area, [(key.as_str(), theme.style(Role::Accent)), (words, theme.style(Role::Text))]);
+    }
+}
+
+fn ascii(app: &App) -> bool {
+    app.look.glyphs == Glyphs::Ascii
+}

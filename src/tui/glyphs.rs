@@ -1,0 +1,198 @@
+//! Every symbol the screen draws, each with a twin for terminals that know only ASCII.
+//!
+//! All are one cell wide. Half blocks and quadrants are the finest drawing used: many terminal
+//! fonts lack anything finer.
+
+use super::theme::Environment;
+
+/// What the person asked for with `--glyphs`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum GlyphChoice {
+    /// Decide from the environment.
+    #[default]
+    Auto,
+    /// ASCII only.
+    Ascii,
+    /// Box drawing, half blocks and quadrants.
+    Block,
+}
+
+/// Which set of symbols is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Glyphs {
+    /// Box drawing, half blocks and quadrants.
+    Block,
+    /// ASCII only.
+    Ascii,
+}
+
+/// A symbol by its meaning.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Glyph {
+    /// A finding that stands in the way.
+    Stop,
+    /// A finding to think about.
+    Caution,
+    /// A finding worth knowing.
+    Note,
+    /// A hole still to be drilled.
+    HoleNew,
+    /// An existing hole that serves.
+    HoleReused,
+    /// A hole closed for good.
+    HolePlugged,
+    /// An existing hole, open and unused.
+    HoleOpen,
+    /// A drain tube.
+    Scupper,
+    /// A threaded insert.
+    Insert,
+    /// A moulded entry for cables.
+    WirePort,
+    /// The stopper of the inside.
+    DrainPlug,
+    /// A tube for a rod, a rod holder.
+    Ring,
+    /// A light.
+    Lamp,
+    /// The cursor's middle.
+    Cursor,
+    /// A mark on the ruler above or below.
+    RulerDown,
+    /// The same below, pointing up.
+    RulerUp,
+    /// A mark on the ruler at the left.
+    RulerRight,
+    /// The same at the right, pointing left.
+    RulerLeft,
+    /// Goes on beyond the edge, upward.
+    Beyond,
+    /// A handle's grip.
+    Grip,
+    /// The station of the cursor in the profile.
+    Station,
+}
+
+impl Glyphs {
+    /// Decides the set: the person's choice, else ASCII when the locale is not UTF-8 or the terminal
+    /// is the plain console or a dumb one.
+    pub fn choose(choice: GlyphChoice, environment: &Environment<'_>) -> Self {
+        let locale = environment.locale.unwrap_or_default().to_ascii_lowercase();
+        let utf8 = locale.contains("utf-8") || locale.contains("utf8");
+        let plain = matches!(environment.term, Some("linux" | "dumb") | None);
+        match choice {
+            GlyphChoice::Ascii => Self::Ascii,
+            GlyphChoice::Block => Self::Block,
+            GlyphChoice::Auto if utf8 && !plain => Self::Block,
+            GlyphChoice::Auto => Self::Ascii,
+        }
+    }
+
+    /// The symbol for a meaning.
+    pub fn of(self, glyph: Glyph) -> &'static str {
+        let (block, ascii) = twins(glyph);
+        match self {
+            Self::Block => block,
+            Self::Ascii => ascii,
+        }
+    }
+
+    /// The symbol of a cell of which these quarters are lit: upper left, upper right, lower left,
+    /// lower right. ASCII picks the stroke that runs the same way.
+    pub fn quarters(self, lit: [bool; 4]) -> &'static str {
+        let index = lit.iter().enumerate().fold(0, |sum, (i, on)| if *on { sum | 1 << i } else { sum });
+        match self {
+            Self::Block => QUADRANTS[index],
+            Self::Ascii => STROKES[index],
+        }
+    }
+}
+
+/// By bits: 1 upper left, 2 upper right, 4 lower left, 8 lower right.
+const QUADRANTS: [&str; 16] = [" ", "▘", "▝", "▀", "▖", "▌", "▞", "▛", "▗", "▚", "▐", "▜", "▄", "▙", "▟", "█"];
+
+const STROKES: [&str; 16] = [" ", "`", "'", "-", ",", "|", "/", "/", ".", "\\", "|", "\\", "_", "\\", "/", "#"];
+
+fn twins(glyph: Glyph) -> (&'static str, &'static str) {
+    match glyph {
+        Glyph::Stop => ("!", "!"),
+        Glyph::Caution => ("?", "?"),
+        Glyph::Note => ("i", "i"),
+        Glyph::HoleNew => ("●", "@"),
+        Glyph::HoleReused => ("○", "o"),
+        Glyph::HolePlugged => ("⊗", "x"),
+        Glyph::HoleOpen => ("×", "X"),
+        Glyph::Scupper => ("◌", "o"),
+        Glyph::Insert => ("∘", "."),
+        Glyph::WirePort => ("◎", "0"),
+        Glyph::DrainPlug => ("◦", "o"),
+        Glyph::Ring => ("◯", "O"),
+        Glyph::Lamp => ("✦", "*"),
+        Glyph::Cursor => ("┼", "+"),
+        Glyph::RulerDown => ("▾", "v"),
+        Glyph::RulerUp => ("▴", "^"),
+        Glyph::RulerRight => ("▸", ">"),
+        Glyph::RulerLeft => ("◂", "<"),
+        Glyph::Beyond => ("↑", "^"),
+        Glyph::Grip => ("═", "="),
+        Glyph::Station => ("│", "|"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use unicode_width::UnicodeWidthStr;
+
+    fn check(environment: Environment<'_>, glyphs: Glyphs) {
+        assert_eq!(Glyphs::choose(GlyphChoice::Auto, &environment), glyphs, "{environment:?}");
+    }
+
+    #[test]
+    fn ascii_where_more_cannot_be_trusted() {
+        let good = Environment { term: Some("xterm-256color"), locale: Some("en_GB.UTF-8"), ..Default::default() };
+        check(good, Glyphs::Block);
+        check(Environment { locale: Some("C"), ..good }, Glyphs::Ascii);
+        check(Environment { locale: None, ..good }, Glyphs::Ascii);
+        check(Environment { term: Some("linux"), ..good }, Glyphs::Ascii);
+        check(Environment { term: Some("dumb"), ..good }, Glyphs::Ascii);
+        assert_eq!(Glyphs::choose(GlyphChoice::Ascii, &good), Glyphs::Ascii);
+        assert_eq!(Glyphs::choose(GlyphChoice::Block, &Environment::default()), Glyphs::Block);
+    }
+
+    #[test]
+    fn every_symbol_is_one_cell_wide_and_has_an_ascii_twin() {
+        for index in 0..=Glyph::Station as u8 {
+            let glyph = ALL[usize::from(index)];
+            assert_eq!(glyph as u8, index);
+            assert_eq!(Glyphs::Block.of(glyph).width(), 1, "{glyph:?}");
+            assert!(Glyphs::Ascii.of(glyph).is_ascii() && Glyphs::Ascii.of(glyph).len() == 1, "{glyph:?}");
+        }
+        assert!(QUADRANTS.iter().all(|q| q.width() == 1));
+        assert!(STROKES.iter().all(|s| s.is_ascii() && s.len() == 1));
+    }
+
+    const ALL: [Glyph; 21] = [
+        Glyph::Stop,
+        Glyph::Caution,
+        Glyph::Note,
+        Glyph::HoleNew,
+        Glyph::HoleReused,
+        Glyph::HolePlugged,
+        Glyph::HoleOpen,
+        Glyph::Scupper,
+        Glyph::Insert,
+        Glyph::WirePort,
+        Glyph::DrainPlug,
+        Glyph::Ring,
+        Glyph::Lamp,
+        Glyph::Cursor,
+        Glyph::RulerDown,
+        Glyph::RulerUp,
+        Glyph::RulerRight,
+        Glyph::RulerLeft,
+        Glyph::Beyond,
+        Glyph::Grip,
+        Glyph::Station,
+    ];
+}

@@ -1,0 +1,212 @@
+//! The inspector: every figure of a thing with its origin, as rows.
+
+use super::app::{Editor, Thing};
+use crate::plan::{AnyQuantity, Drilling, Electric, FeatureKind, FigureRef, GearId, Opening, Plan};
+use crate::study::fit::Fit;
+use crate::study::rig::HoleRef;
+use crate::units::Measure;
+
+/// One row of the inspector.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct InspectRow {
+    /// What it is.
+    pub label: String,
+    /// Its value with unit.
+    pub value: String,
+    /// Where the value comes from, with what it replaced.
+    pub origin: String,
+    /// The figure behind it, if it can be changed.
+    pub figure: Option<FigureRef>,
+}
+
+/// What the inspector calls a thing.
+pub fn title(editor: &Editor, thing: Thing) -> String {
+    let plan = editor.session.plan();
+    match thing {
+        Thing::Gear(id) => plan.gear(id).map_or_else(|| id.to_string(), |g| format!("{} ({id})", g.label)),
+        Thing::Hole(HoleRef::Own(id)) => plan.penetration(id).map_or_else(|| id.to_string(), |p| p.name.to_string()),
+        Thing::Hole(id @ HoleRef::Gear(gear, _)) => {
+            plan.gear(gear).map_or_else(|| id.to_string(), |g| format!("{id}: {}", g.label))
+        }
+        Thing::Feature(id) => plan.feature(id).map_or_else(|| id.to_string(), |f| f.name.to_string()),
+        Thing::Zone(id) => plan.zone(id).map_or_else(|| id.to_string(), |z| z.name.to_string()),
+        Thing::Hull => plan.hull.name.to_string(),
+        Thing::Person => "the person".into(),
+    }
+}
+
+/// The rows of a thing.
+pub fn rows(editor: &Editor, thing: Thing, tape: Measure) -> Vec<InspectRow> {
+    let plan = editor.session.plan();
+    match thing {
+        Thing::Gear(id) => gear(editor, id, tape),
+        Thing::Hole(id) => hole(editor, id, tape),
+        Thing::Feature(id) => plan.feature(id).map(|f| feature(&f.kind, tape)).unwrap_or_default(),
+        Thing::Zone(id) => {
+            let mut rows = figures(plan, FigureRef::of_zone(id), tape);
+            if let Some(zone) = plan.zone(id) {
+                rows.push(match &zone.drilling {
+                    Drilling::Allowed => fact("drilling", "allowed"),
+                    Drilling::Forbidden(why) => fact("drilling", format!("no: {why}")),
+                });
+                rows.push(match zone.curve {
+                    crate::plan::Curve::Flat => fact("surface", "flat"),
+                    crate::plan::Curve::Radius(radius) => {
+                        fact("surface", format!("crowned, radius {}", tape.length(radius.to_mm())))
+                    }
+                });
+            }
+            rows
+        }
+        Thing::Hull => figures(plan, FigureRef::of_hull(plan), tape),
+        Thing::Person => figures(plan, FigureRef::of_angler(), tape),
+    }
+}
+
+fn gear(editor: &Editor, id: GearId, tape: Measure) -> Vec<InspectRow> {
+    let (plan, study) = (editor.session.plan(), editor.session.study());
+    let Some(gear) = plan.gear(id) else { return Vec::new() };
+    let mut rows = vec![fact("what", gear.spec.name.to_string()), fact("held by", gear.mount.word())];
+    if let Some(place) = &gear.place {
+        rows.push(fact("from the stern", tape.length(place.x.to_mm())));
+        rows.push(fact("across", tape.across(place.y.to_mm())));
+        if place.turn.to_deg() != 0.0 {
+            rows.push(fact("turned", format!("{:.0} deg to port", place.turn.to_deg())));
+        }
+        rows.push(fact("mounted", place.level.word()));
+    } else {
+        rows.push(fact("where", "ashore"));
+    }
+    if let Some(item) = study.rig.item(id)
+        && let Fit::Not(why) = &item.fit
+    {
+        rows.push(fact("not held", why.clone()));
+    }
+    rows.push(fact("seal", gear.seal.word()));
+    rows.extend(figures(plan, FigureRef::of_gear(plan, id), tape));
+    match &gear.spec.electric {
+        Some(Electric::Converter { volts, power, efficiency, .. }) => {
+            rows.push(fact(
+                "output",
+                format!("{:.0} V, {:.0} W, {:.0} % kept", volts.to_volts(), power.to_watts(), efficiency * 100.0),
+            ));
+        }
+        Some(Electric::Switch { channels, each, total, .. }) => {
+            rows.push(fact(
+                "outputs",
+                format!("{channels} of {:.0} A, {:.0} A together", each.to_amps(), total.to_amps()),
+            ));
+        }
+        _ => {}
+    }
+    for cable in &gear.spec.cables {
+        let value =
+            format!("{} long, plug {} wide", tape.length(cable.length.to_mm()), tape.length(cable.plug.to_mm()));
+        rows.push(fact(format!("cable, {}", cable.name), value));
+    }
+    if let Some(circuit) = plan.wiring.circuit_of(id) {
+        rows.push(fact("circuit", circuit.name.to_string()));
+    }
+    if !gear.spec.notes.is_empty() {
+        rows.push(fact("note", gear.spec.notes.to_string().replace('\n', " ")));
+    }
+    rows
+}
+
+fn hole(editor: &Editor, id: HoleRef, tape: Measure) -> Vec<InspectRow> {
+    let Some(hole) = editor.session.study().holes.holes.iter().find(|hole| hole.id == id) else { return Vec::new() };
+    let over = if hole.above_water_mm < 0.0 { "under water" } else { "over water" };
+    let mut rows = vec![
+        fact("diameter", tape.length(hole.bore_mm)),
+        fact("state", format!("{:?}", hole.state).to_lowercase()),
+        fact("height", format!("{} {over}", tape.length(hole.above_water_mm))),
+        fact("wall", tape.length(hole.wall_mm)),
+        fact("clear depth inside", tape.length(hole.inside_mm)),
+        fact("seal", hole.seal.word()),
+    ];
+    if let Some(edge) = hole.edge_mm {
+        rows.push(fact("to the nearest edge", tape.length(edge)));
+    }
+    match hole.access {
+        Some((_, way)) => rows.push(fact("way to its back", tape.length(way))),
+        None => rows.push(fact("way to its back", "no opening wide enough for a hand")),
+    }
+    rows
+}
+
+fn feature(kind: &FeatureKind, tape: Measure) -> Vec<InspectRow> {
+    let length = |l: crate::units::Length| tape.length(l.to_mm());
+    match kind {
+        FeatureKind::Track { length: all, free } => {
+            vec![fact("length", length(*all)), fact("free slot", length(*free))]
+        }
+        FeatureKind::Inserts { thread, offsets_mm, depth } => vec![
+            fact("thread", thread.word()),
+            fact("inserts", offsets_mm.len().to_string()),
+            fact("depth", length(*depth)),
+        ],
+        FeatureKind::Scupper { top, bottom, wall } => {
+            vec![
+                fact("bore at the deck", length(*top)),
+                fact("bore at the bottom", length(*bottom)),
+                fact("tube wall", length(*wall)),
+            ]
+        }
+        FeatureKind::Hatch { opening, rim, reach, .. } => {
+            let clear = match opening {
+                Opening::Round(bore) => format!("{} round", length(*bore)),
+                Opening::Rect(along, across) => format!("{} x {}", length(*along), length(*across)),
+            };
+            vec![fact("clear opening", clear), fact("sealing rim", length(*rim)), fact("reach inside", length(*reach))]
+        }
+        FeatureKind::WirePort { bore } | FeatureKind::DrainPlug { bore } | FeatureKind::RodTube { bore } => {
+            vec![fact("bore", length(*bore))]
+        }
+        FeatureKind::Handle { thread, bolts_mm } => {
+            vec![fact("bolts", format!("{} of {}", bolts_mm.len(), thread.word()))]
+        }
+        FeatureKind::Foam { length: l, width, height } => {
+            vec![fact("size", format!("{} x {} x {}", length(*l), length(*width), length(*height)))]
+        }
+        FeatureKind::SeatRail { length: l, width } | FeatureKind::DriveWell { length: l, width } => {
+            vec![fact("size", format!("{} x {}", length(*l), length(*width)))]
+        }
+        FeatureKind::TransducerRecess { length: l, width, depth } => {
+            vec![fact("size", format!("{} x {}, {} deep", length(*l), length(*width), length(*depth)))]
+        }
+        FeatureKind::Seam { length: l } => vec![fact("length", length(*l))],
+    }
+}
+
+fn figures(plan: &Plan, refs: Vec<FigureRef>, tape: Measure) -> Vec<InspectRow> {
+    refs.into_iter()
+        .map(|figure| match figure.get(plan) {
+            Some(soft) => InspectRow {
+                label: figure.label().into(),
+                value: words(soft.value, tape),
+                origin: match soft.was {
+                    Some(was) => format!("{}, was {}", soft.origin.word(), words(was, tape)),
+                    None => soft.origin.word().into(),
+                },
+                figure: Some(figure),
+            },
+            None => {
+                InspectRow { figure: Some(figure), origin: "not measured".into(), ..fact(figure.label(), "by ratio") }
+            }
+        })
+        .collect()
+}
+
+fn words(quantity: AnyQuantity, tape: Measure) -> String {
+    match quantity {
+        AnyQuantity::Length(length) => tape.length(length.to_mm()),
+        AnyQuantity::Mass(mass) => crate::units::amount(mass, 1),
+        AnyQuantity::Current(current) => crate::units::amount(current, 2),
+        AnyQuantity::Charge(charge) => crate::units::amount(charge, 0),
+        AnyQuantity::Voltage(voltage) => crate::units::amount(voltage, 1),
+    }
+}
+
+fn fact(label: impl Into<String>, value: impl Into<String>) -> InspectRow {
+    InspectRow { label: label.into(), value: value.into(), ..InspectRow::default() }
+}

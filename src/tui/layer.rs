@@ -1,0 +1,72 @@
+//! Layers: what lies on top of the screen for a while. The last one gets the keys.
+//!
+//! A layer owns its text cursor and its scroll; it answers a key with a [`Reply`] and never touches
+//! the rest of the program.
+
+mod chooser;
+mod form;
+mod page;
+mod question;
+
+pub use chooser::{Choice, Chooser, Purpose, Value};
+pub(crate) use form::length_as_typed;
+pub use form::{Asked, Field, FieldKind, Form, Order, PhaseLine};
+pub use page::Page;
+pub use question::{Answer, Question};
+
+use crossterm::event::KeyEvent;
+
+/// One thing on top of the screen.
+#[derive(Clone, Debug)]
+pub enum Layer {
+    /// Type to filter, enter to choose.
+    Chooser(Chooser),
+    /// Fields to fill.
+    Form(Form),
+    /// A text to read.
+    Page(Page),
+    /// A question with a few answers.
+    Question(Question),
+}
+
+/// What a layer answers to a key.
+#[derive(Clone, Debug)]
+pub enum Reply {
+    /// Stay open.
+    Stay,
+    /// Close without a result.
+    Close,
+    /// Close; this was chosen.
+    Chosen(Purpose, Value),
+    /// Close; this was filled in.
+    Filled(Box<Order>),
+    /// Close; this was answered.
+    Answered(Answer),
+}
+
+impl Layer {
+    /// Takes a key.
+    pub fn key(&mut self, key: &KeyEvent) -> Reply {
+        match self {
+            Self::Chooser(chooser) => chooser.key(key),
+            Self::Form(form) => form.key(key),
+            Self::Page(page) => page.key(key),
+            Self::Question(question) => question.key(key),
+        }
+    }
+
+    /// Takes pasted text: one line, sanitised. Nothing pasted is ever a key.
+    pub fn paste(&mut self, text: &str) {
+        let line: String = text
+            .chars()
+            .take(4000)
+            .map(|c| if c.is_whitespace() { ' ' } else { c })
+            .filter(|c| !crate::shown::is_unsafe(*c))
+            .collect();
+        match self {
+            Self::Chooser(chooser) => chooser.insert(line.trim()),
+            Self::Form(form) => form.insert(line.trim()),
+            Self::Page(_) | Self::Question(_) => {}
+        }
+    }
+}

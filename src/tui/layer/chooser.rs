@@ -1,0 +1,250 @@
+//! A list that is filtered by typing: the list of actions, the gear picker, the jump, and more.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use crossterm::event::{Event, KeyCode, KeyEvent, KeyModifiers};
+use nucleo_matcher::pattern::{CaseMatching, Normalization, Pattern};
+use nucleo_matcher::{Config, Matcher, Utf32Str};
+use tui_input::Input;
+use tui_input::backend::crossterm::EventHandler;
+
+use super::Reply;
+use crate::plan::{CircuitId, FigureRef, GearId, HoleId, Mount, Plug, Seal, Spec};
+use crate::tui::action::Action;
+use crate::tui::app::Thing;
+
+/// A list that is filtered by typing.
+#[derive(Clone, Debug)]
+pub struct Chooser {
+    /// What is being chosen.
+    pub title: String,
+    /// What the choice is for.
+    pub purpose: Purpose,
+    /// What was typed.
+    pub input: Input,
+    /// Everything that can be chosen.
+    pub choices: Vec<Choice>,
+    /// Indices of the choices that match, best first.
+    pub matches: Vec<usize>,
+    /// The chosen row of the matches.
+    pub row: usize,
+}
+
+/// One line of the list.
+#[derive(Clone, Debug)]
+pub struct Choice {
+    /// What it is.
+    pub label: String,
+    /// More about it, right-aligned.
+    pub detail: String,
+    /// Words it is also found by.
+    pub words: String,
+    /// Why it cannot be chosen now.
+    pub barred: Option<String>,
+    /// What choosing it gives.
+    pub value: Value,
+}
+
+/// What a choice is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Purpose {
+    /// Run an action.
+    Run,
+    /// Take gear in hand.
+    Take,
+    /// Swap the spec of this gear.
+    Swap(GearId),
+    /// Go to a thing.
+    Go,
+    /// Hold this gear otherwise.
+    Mount(GearId),
+    /// Seal this gear's holes otherwise.
+    Seal(GearId),
+    /// Close this hole.
+    Plug(HoleId),
+    /// Let this hole serve gear.
+    Reuse(HoleId),
+    /// Put this load on a circuit.
+    Circuit(GearId),
+    /// Go back or forward to a state.
+    History,
+    /// Start a plan from a hull class.
+    NewPlan,
+    /// Open a plan.
+    Open,
+    /// Change a figure of what is inspected.
+    Inspect,
+}
+
+/// What was chosen.
+#[derive(Clone, Debug)]
+pub enum Value {
+    /// An action.
+    Action(Action),
+    /// A catalogue entry.
+    Spec(Arc<Spec>),
+    /// Gear of the plan.
+    Gear(GearId),
+    /// A thing on the boat.
+    Thing(Thing),
+    /// A finding, by its index.
+    Finding(usize),
+    /// A mount.
+    Mount(Mount),
+    /// A seal.
+    Seal(Seal),
+    /// A plug.
+    Plug(Plug),
+    /// A circuit; `None` for a new one.
+    Circuit(Option<CircuitId>),
+    /// A position in the history.
+    Step(usize),
+    /// A hull class.
+    Hull(String),
+    /// A demo plan, by its index.
+    Demo(usize),
+    /// A plan on disk.
+    File(PathBuf),
+    /// A figure.
+    Figure(FigureRef),
+    /// Nothing to do: a line that only informs.
+    Nothing,
+}
+
+impl Choice {
+    /// A choice with a label and a detail.
+    pub fn new(label: impl Into<String>, detail: impl Into<String>, value: Value) -> Self {
+        Self { label: label.into(), detail: detail.into(), words: String::new(), barred: None, value }
+    }
+
+    /// The same, found by more words.
+    #[must_use]
+    pub fn also(mut self, words: impl Into<String>) -> Self {
+        self.words = words.into();
+        self
+    }
+
+    /// The same, not possible now.
+    #[must_use]
+    pub fn barred(mut self, why: Option<String>) -> Self {
+        self.barred = why;
+        self
+    }
+}
+
+impl Chooser {
+    /// A list with nothing typed yet.
+    pub fn new(title: impl Into<String>, purpose: Purpose, choices: Vec<Choice>) -> Self {
+        let matches = (0..choices.len()).collect();
+        Self { title: title.into(), purpose, input: Input::default(), choices, matches, row: 0 }
+    }
+
+    /// The chosen line.
+    pub fn chosen(&self) -> Option<&Choice> {
+        self.matches.get(self.row).and_then(|index| self.choices.get(*index))
+    }
+
+    /// Chooses a row of the matches, as a click does.
+    pub fn choose_row(&mut self, row: usize) {
+        self.row = row.min(self.matches.len().saturating_sub(1));
+    }
+
+    /// Adds pasted text.
+    pub fn insert(&mut self, text: &str) {
+        for c in text.chars() {
+            self.input.handle(tui_input::InputRequest::InsertChar(c));
+        }
+        self.filter();
+    }
+
+    /// Takes a key.
+    pub fn key(&mut self, key: &KeyEvent) -> Reply {
+        let last = self.matches.len().saturating_sub(1);
+        match key.code {
+            KeyCode::Esc => return Reply::Close,
+            KeyCode::Char('c') if key.modifiers.contains(KeyModifiers::CONTROL) => return Reply::Close,
+            KeyCode::Enter => {
+                return match self.chosen() {
+                    Some(choice) if choice.barred.is_none() => Reply::Chosen(self.purpose, choice.value.clone()),
+                    _ => Reply::Stay,
+                };
+            }
+            KeyCode::Up | KeyCode::BackTab => self.row = if self.row == 0 { last } else { self.row - 1 },
+            KeyCode::Down | KeyCode::Tab => self.row = if self.row >= last { 0 } else { self.row + 1 },
+            KeyCode::PageUp => self.row = self.row.saturating_sub(10),
+            KeyCode::PageDown => self.row = (self.row + 10).min(last),
+            _ => {
+                if self.input.handle_event(&Event::Key(*key)).is_some_and(|change| change.value) {
+                    self.filter();
+                }
+            }
+        }
+        Reply::Stay
+    }
+
+    /// Keeps what matches the typed words, best first; equal scores keep the list's order.
+    fn filter(&mut self) {
+        self.row = 0;
+        let typed = self.input.value().trim();
+        if typed.is_empty() {
+            self.matches = (0..self.choices.len()).collect();
+            return;
+        }
+        let pattern = Pattern::parse(typed, CaseMatching::Ignore, Normalization::Smart);
+        let mut matcher = Matcher::new(Config::DEFAULT);
+        let mut buffer = Vec::new();
+        let mut scored: Vec<(u32, usize)> = self
+            .choices
+            .iter()
+            .enumerate()
+            .filter_map(|(index, choice)| {
+                let text = format!("{} {} {}", choice.label, choice.detail, choice.words);
+                pattern.score(Utf32Str::new(&text, &mut buffer), &mut matcher).map(|score| (score, index))
+            })
+            .collect();
+        scored.sort_by(|a, b| b.0.cmp(&a.0).then(a.1.cmp(&b.1)));
+        self.matches = scored.into_iter().map(|(_, index)| index).collect();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn typed(chooser: &mut Chooser, text: &str) {
+        for c in text.chars() {
+            chooser.key(&KeyEvent::from(KeyCode::Char(c)));
+        }
+    }
+
+    fn three() -> Chooser {
+        let choice = |label: &str| Choice::new(label, "", Value::Nothing);
+        Chooser::new("gear", Purpose::Take, vec![choice("7-inch display"), choice("9-inch display"), choice("crate")])
+    }
+
+    #[test]
+    fn typing_narrows_and_enter_takes_the_best() {
+        let mut chooser = three();
+        typed(&mut chooser, "9 disp");
+        assert_eq!(chooser.matches, [1]);
+        assert!(matches!(chooser.key(&KeyEvent::from(KeyCode::Enter)), Reply::Chosen(Purpose::Take, Value::Nothing)));
+    }
+
+    #[test]
+    fn nothing_that_matches_is_nothing_to_choose() {
+        let mut chooser = three();
+        typed(&mut chooser, "zzz");
+        assert!(matches!(chooser.key(&KeyEvent::from(KeyCode::Enter)), Reply::Stay));
+        assert!(matches!(chooser.key(&KeyEvent::from(KeyCode::Esc)), Reply::Close));
+    }
+
+    #[test]
+    fn the_list_goes_round() {
+        let mut chooser = three();
+        chooser.key(&KeyEvent::from(KeyCode::Up));
+        assert_eq!(chooser.row, 2);
+        chooser.key(&KeyEvent::from(KeyCode::Down));
+        assert_eq!(chooser.row, 0);
+    }
+}

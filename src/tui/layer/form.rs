@@ -1,0 +1,341 @@
+//! Fields to fill, each checked while it is typed.
+
+use crossterm::event::{Event, KeyCode, KeyEvent, KeyModifiers};
+use tui_input::Input;
+use tui_input::backend::crossterm::EventHandler;
+
+use super::Reply;
+use crate::plan::{AnyQuantity, CircuitId, FigureRef, GearId, Name};
+use crate::units::{
+    Charge, Current, Duration, Length, Mass, Origin, Tape, Temperature, length_from_text, number_from_text,
+};
+
+/// Fields to fill.
+#[derive(Clone, Debug)]
+pub struct Form {
+    /// What is being filled in.
+    pub title: String,
+    /// A line of help, or a caution.
+    pub help: String,
+    /// The fields.
+    pub fields: Vec<Field>,
+    /// The field with the text cursor.
+    pub at: usize,
+    /// What the filled form is for.
+    pub asked: Asked,
+    /// The unit of bare numbers.
+    pub tape: Tape,
+    /// Why it was not accepted.
+    pub refused: Option<String>,
+}
+
+/// One field.
+#[derive(Clone, Debug)]
+pub struct Field {
+    /// What it is.
+    pub label: String,
+    /// What was typed.
+    pub input: Input,
+    /// What it takes.
+    pub kind: FieldKind,
+}
+
+/// What a field takes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FieldKind {
+    /// A length in millimetres, inches or feet.
+    Length,
+    /// A plain number of this unit.
+    Number(&'static str),
+    /// A name: one line, not empty.
+    Name,
+    /// Any text, may be empty.
+    Text,
+    /// One of these words, changed by space or left and right.
+    OneOf(&'static [&'static str]),
+    /// A phase of the day: `name, hours, dark`; empty strikes it.
+    Phase,
+}
+
+/// What a form was opened for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Asked {
+    /// A figure.
+    Figure(FigureRef),
+    /// A label for gear.
+    Rename(GearId),
+    /// Typed distances for gear.
+    MoveTo(GearId),
+    /// A height over the surface.
+    Raise(GearId),
+    /// A hole at the cursor.
+    AddHole,
+    /// The seat.
+    Seat,
+    /// The person.
+    Person,
+    /// The day.
+    Outing,
+    /// The plan's name.
+    PlanName,
+    /// A path to save to.
+    SaveAs,
+    /// A circuit's fuse and wire.
+    Circuit(CircuitId),
+    /// A path to open.
+    OpenPath,
+}
+
+/// What a filled form orders.
+#[derive(Clone, Debug)]
+pub struct Order {
+    /// What it was opened for.
+    pub asked: Asked,
+    /// The texts of the fields, trimmed, all of them sound.
+    pub texts: Vec<String>,
+    /// The unit of bare numbers.
+    pub tape: Tape,
+}
+
+/// A phase of the day as typed: `run out, 1.5, dark`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PhaseLine {
+    /// Its name.
+    pub name: Name,
+    /// How long.
+    pub hours: Duration,
+    /// Whether it is dark.
+    pub dark: bool,
+}
+
+const ORIGINS: &[&str] = &["measured", "catalogue", "guess"];
+
+impl Field {
+    /// A field with a text in it.
+    pub fn new(label: impl Into<String>, kind: FieldKind, text: impl Into<String>) -> Self {
+        Self { label: label.into(), input: Input::new(text.into()), kind }
+    }
+
+    /// What is wrong with what was typed.
+    pub fn fault(&self, tape: Tape) -> Option<String> {
+        let text = self.input.value().trim();
+        match self.kind {
+            FieldKind::Length => length_from_text(text, tape).err().map(|e| e.to_string()),
+            FieldKind::Number(_) => number_from_text(text).err().map(|e| e.to_string()),
+            FieldKind::Name => Name::new(text).err().map(|e| e.to_string()),
+            FieldKind::Text => None,
+            FieldKind::OneOf(words) => (!words.contains(&text)).then(|| format!("one of {}", words.join(", "))),
+            FieldKind::Phase => {
+                if text.is_empty() {
+                    None
+                } else {
+                    PhaseLine::read(text).err()
+                }
+            }
+        }
+    }
+}
+
+impl PhaseLine {
+    /// Reads `name, hours` with `, dark` behind it when it is dark.
+    ///
+    /// # Errors
+    /// What is missing, in words.
+    pub fn read(text: &str) -> Result<Self, String> {
+        let parts: Vec<&str> = text.split(',').map(str::trim).collect();
+        let (name, hours, dark) = match parts.as_slice() {
+            [name, hours] => (*name, *hours, false),
+            [name, hours, "dark"] => (*name, *hours, true),
+            [name, hours, "light" | ""] => (*name, *hours, false),
+            _ => return Err("write it as: name, hours, dark".into()),
+        };
+        let name = Name::new(name).map_err(|e| e.to_string())?;
+        let hours = number_from_text(hours.trim_end_matches('h').trim()).map_err(|e| e.to_string())?;
+        if !(0.0..=48.0).contains(&hours) {
+            return Err("hours must be between 0 and 48".into());
+        }
+        Ok(Self { name, hours: Duration::hours(hours), dark })
+    }
+}
+
+impl Form {
+    /// A form with the text cursor in its first field.
+    pub fn new(title: impl Into<String>, asked: Asked, tape: Tape, fields: Vec<Field>) -> Self {
+        Self { title: title.into(), help: String::new(), fields, at: 0, asked, tape, refused: None }
+    }
+
+    /// A form for one figure: its value and where that comes from.
+    pub fn figure(figure: FigureRef, now: Option<AnyQuantity>, tape: Tape) -> Self {
+        let quantity = now.unwrap_or(figure.kind());
+        let kind = match quantity {
+            AnyQuantity::Length(_) => FieldKind::Length,
+            other => FieldKind::Number(other.unit()),
+        };
+        let text = now.map(|q| as_typed(q, tape)).unwrap_or_default();
+        let fields =
+            vec![Field::new(figure.label(), kind, text), Field::new("origin", FieldKind::OneOf(ORIGINS), ORIGINS[0])];
+        Self::new(format!("set {}", figure.label()), Asked::Figure(figure), tape, fields)
+    }
+
+    /// The same form with a line of help.
+    #[must_use]
+    pub fn with_help(mut self, help: impl Into<String>) -> Self {
+        self.help = help.into();
+        self
+    }
+
+    /// Adds pasted text.
+    pub fn insert(&mut self, text: &str) {
+        if let Some(field) = self.fields.get_mut(self.at) {
+            for c in text.chars() {
+                field.input.handle(tui_input::InputRequest::InsertChar(c));
+            }
+        }
+    }
+
+    /// Takes a key.
+    pub fn key(&mut self, key: &KeyEvent) -> Reply {
+        self.refused = None;
+        let last = self.fields.len().saturating_sub(1);
+        let tape = self.tape;
+        match key.code {
+            KeyCode::Esc => return Reply::Close,
+            KeyCode::Char('c') if key.modifiers.contains(KeyModifiers::CONTROL) => return Reply::Close,
+            KeyCode::Up | KeyCode::BackTab => self.at = if self.at == 0 { last } else { self.at - 1 },
+            KeyCode::Down | KeyCode::Tab => self.at = if self.at >= last { 0 } else { self.at + 1 },
+            KeyCode::Enter => {
+                if let Some(bad) = self.fields.iter().position(|field| field.fault(tape).is_some()) {
+                    self.at = bad;
+                    return Reply::Stay;
+                }
+                let texts = self.fields.iter().map(|field| field.input.value().trim().to_string()).collect();
+                return Reply::Filled(Box::new(Order { asked: self.asked, texts, tape }));
+            }
+            code => {
+                let Some(field) = self.fields.get_mut(self.at) else { return Reply::Stay };
+                match (field.kind, code) {
+                    (FieldKind::OneOf(words), KeyCode::Left) => field.input = Input::new(step(words, field, -1)),
+                    (FieldKind::OneOf(words), KeyCode::Right | KeyCode::Char(' ')) => {
+                        field.input = Input::new(step(words, field, 1));
+                    }
+                    (FieldKind::OneOf(words), KeyCode::Char(c)) => {
+                        if let Some(word) = words.iter().find(|word| word.starts_with(c)) {
+                            field.input = Input::new((*word).into());
+                        }
+                    }
+                    (FieldKind::OneOf(_), _) => {}
+                    _ => {
+                        field.input.handle_event(&Event::Key(*key));
+                    }
+                }
+            }
+        }
+        Reply::Stay
+    }
+}
+
+impl Order {
+    /// A field's text; empty when there is no such field.
+    pub fn text(&self, at: usize) -> &str {
+        self.texts.get(at).map_or("", String::as_str)
+    }
+
+    /// A field as a length. The form accepted it, so a fault here reads as zero.
+    pub fn length(&self, at: usize) -> Length {
+        length_from_text(self.text(at), self.tape).unwrap_or_default()
+    }
+
+    /// A field as a number, likewise.
+    pub fn number(&self, at: usize) -> f64 {
+        number_from_text(self.text(at)).unwrap_or_default()
+    }
+
+    /// A field as a temperature in degrees Celsius.
+    pub fn temperature(&self, at: usize) -> Temperature {
+        Temperature::celsius(self.number(at))
+    }
+
+    /// The value of a figure's form.
+    pub fn quantity(&self, figure: FigureRef) -> AnyQuantity {
+        match figure.kind() {
+            AnyQuantity::Length(_) => AnyQuantity::Length(self.length(0)),
+            AnyQuantity::Mass(_) => AnyQuantity::Mass(Mass::kg(self.number(0))),
+            AnyQuantity::Current(_) => AnyQuantity::Current(Current::amps(self.number(0))),
+            AnyQuantity::Charge(_) => AnyQuantity::Charge(Charge::amp_hours(self.number(0))),
+            other @ AnyQuantity::Voltage(_) => other.with_base(self.number(0)),
+        }
+    }
+
+    /// The origin of a figure's form.
+    pub fn origin(&self) -> Origin {
+        match self.text(1) {
+            "measured" => Origin::Measured,
+            "catalogue" => Origin::Catalogue,
+            _ => Origin::Guess,
+        }
+    }
+}
+
+/// A quantity as the person would have typed it.
+pub(crate) fn as_typed(quantity: AnyQuantity, tape: Tape) -> String {
+    match quantity {
+        AnyQuantity::Length(length) => length_as_typed(length, tape),
+        other => trimmed(other.base()),
+    }
+}
+
+/// A length as the person would have typed it: in the unit it was written in when that is not the
+/// tape's own.
+pub(crate) fn length_as_typed(length: Length, tape: Tape) -> String {
+    match (length.unit_tag(), tape) {
+        ("Mm", Tape::Metric) | ("In", Tape::Inches) => trimmed(length.written()),
+        (unit, _) => format!("{} {}", trimmed(length.written()), unit.to_lowercase()),
+    }
+}
+
+fn trimmed(value: f64) -> String {
+    let text = format!("{value:.3}");
+    text.trim_end_matches('0').trim_end_matches('.').to_string()
+}
+
+fn step(words: &[&str], field: &Field, by: isize) -> String {
+    let at = words.iter().position(|word| *word == field.input.value()).unwrap_or(0);
+    let next = (at as isize + by).rem_euclid(words.len() as isize) as usize;
+    words[next].to_string()
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
+    use super::*;
+
+    #[test]
+    fn a_length_is_checked_while_it_is_typed() {
+        let field = |text: &str| Field::new("x", FieldKind::Length, text);
+        assert_eq!(field("12 1/4 in").fault(Tape::Metric), None);
+        assert!(field("12 1/").fault(Tape::Metric).is_some());
+    }
+
+    #[test]
+    fn a_form_with_a_fault_stays_open_at_the_fault() {
+        let fields = vec![Field::new("a", FieldKind::Name, "ok"), Field::new("b", FieldKind::Length, "x")];
+        let mut form = Form::new("t", Asked::PlanName, Tape::Metric, fields);
+        assert!(matches!(form.key(&KeyEvent::from(KeyCode::Enter)), Reply::Stay));
+        assert_eq!(form.at, 1);
+    }
+
+    #[test]
+    fn what_was_written_in_inches_is_offered_in_inches() {
+        assert_eq!(length_as_typed(Length::inches(12.25), Tape::Metric), "12.25 in");
+        assert_eq!(length_as_typed(Length::mm(310.0), Tape::Metric), "310");
+    }
+
+    #[test]
+    fn phases_read_as_they_are_written() {
+        let phase = PhaseLine::read("run out, 1.5, dark").unwrap();
+        assert_eq!((phase.name.as_str(), phase.hours.to_hours(), phase.dark), ("run out", 1.5, true));
+        assert!(!PhaseLine::read("fishing, 6 h").unwrap().dark);
+        assert!(PhaseLine::read("fishing").is_err());
+        assert!(PhaseLine::read("fishing, 60").is_err());
+    }
+}

@@ -1,0 +1,61 @@
+//! Clearances: bodies in one place, gear in the way of a motion, gear that nothing holds.
+
+use super::{Panel, PanelKind, PanelRow, Sources, label, mark};
+use crate::study::Study;
+use crate::study::fit::Fit;
+use crate::tui::app::Thing;
+
+pub(super) fn panel(from: Sources<'_>) -> Panel {
+    let clearance = &from.study.clearance;
+    let headline = summary(from.study);
+    let was = from.before.map(summary).filter(|was| *was != headline);
+    let mut rows = Vec::new();
+    for item in &from.study.rig.items {
+        if let Fit::Not(_) = &item.fit {
+            let thing = Thing::Gear(item.gear);
+            rows.push(PanelRow {
+                mark: mark(from, PanelKind::Clearances, thing),
+                label: label(from.plan, item.gear),
+                note: "not held there".into(),
+                thing: Some(thing),
+                ..PanelRow::default()
+            });
+        }
+    }
+    for overlap in &clearance.overlaps {
+        let thing = Thing::Gear(overlap.gear);
+        rows.push(PanelRow {
+            mark: mark(from, PanelKind::Clearances, thing),
+            label: format!("{} in {}", label(from.plan, overlap.gear), label(from.plan, overlap.other)),
+            value: from.tape.bare(overlap.depth_mm),
+            unit: from.tape.unit(),
+            note: "overlap".into(),
+            thing: Some(thing),
+            quiet: false,
+        });
+    }
+    for intrusion in &clearance.intrusions {
+        let thing = Thing::Gear(intrusion.gear);
+        let motion = clearance.envelopes.get(intrusion.envelope).map_or("", |envelope| envelope.motion.word());
+        rows.push(PanelRow {
+            mark: mark(from, PanelKind::Clearances, thing),
+            label: label(from.plan, intrusion.gear),
+            value: from.tape.bare(intrusion.depth_mm),
+            unit: from.tape.unit(),
+            note: format!("in {motion}"),
+            thing: Some(thing),
+            quiet: false,
+        });
+    }
+    let verdict = if rows.is_empty() { "nothing in the way".to_string() } else { String::new() };
+    Panel { kind: PanelKind::Clearances, headline, was, gauge: None, worst: None, verdict, rows }
+}
+
+fn summary(study: &Study) -> String {
+    let loose = study.rig.items.iter().filter(|item| !item.fit.is_held()).count();
+    match study.clearance.overlaps.len() + study.clearance.intrusions.len() + loose {
+        0 => "all clear".into(),
+        1 => "1 conflict".into(),
+        n => format!("{n} conflicts"),
+    }
+}

@@ -1,0 +1,128 @@
+//! What the pictures of the boat are drawn from: everything borrowed, nothing decided here.
+
+use super::bands::Bands;
+use crate::checks::{Finding, Severity, Subject};
+use crate::geometry::Spot;
+use crate::plan::{Gear, GearId, Kind, Plan};
+use crate::study::Study;
+use crate::study::rig::RigItem;
+
+use super::theme::Role;
+
+/// What the deck and the profile show.
+#[derive(Clone, Copy, Debug)]
+pub struct Scene<'a> {
+    /// What the person decided.
+    pub plan: &'a Plan,
+    /// What follows from it.
+    pub study: &'a Study,
+    /// The verdicts, heaviest first.
+    pub findings: &'a [Finding],
+    /// Where the cursor is, if it is shown.
+    pub cursor: Option<Spot>,
+    /// What is selected here or in a panel.
+    pub selected: Option<Subject>,
+    /// Gear that the last edit touched: bright until the next.
+    pub changed: &'a [GearId],
+    /// Gear in hand.
+    pub ghost: Option<Ghost<'a>>,
+    /// What is laid over the picture.
+    pub overlays: Overlays<'a>,
+}
+
+/// Gear in hand, at the cursor.
+#[derive(Clone, Copy, Debug)]
+pub struct Ghost<'a> {
+    /// The gear, with the placement it would get.
+    pub gear: &'a Gear,
+    /// The same in the boat frame.
+    pub item: &'a RigItem,
+    /// The heaviest thing that speaks against it; `Stop` when it is not held.
+    pub against: Option<Severity>,
+}
+
+/// What is laid over the picture; any of them together.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Overlays<'a> {
+    /// What is under the deck comes forward: foam and gear inside.
+    pub inside: bool,
+    /// How far the hands reach at deck height.
+    pub bands: Option<&'a Bands>,
+    /// The space that motions need.
+    pub envelopes: bool,
+    /// Holes bright, all else dim.
+    pub holes: bool,
+    /// The waterline from above, and deck that lies below it.
+    pub water: bool,
+}
+
+impl<'a> Scene<'a> {
+    /// A plan and its study with nothing selected and nothing laid over.
+    pub fn plain(plan: &'a Plan, study: &'a Study, findings: &'a [Finding]) -> Self {
+        Self {
+            plan,
+            study,
+            findings,
+            cursor: None,
+            selected: None,
+            changed: &[],
+            ghost: None,
+            overlays: Overlays::default(),
+        }
+    }
+
+    /// The placed gear with its place in the boat frame, in the plan's order.
+    pub(super) fn placed(&self) -> impl Iterator<Item = (&'a Gear, &'a RigItem)> + use<'a> {
+        let (plan, study) = (self.plan, self.study);
+        // A rig of another plan must not bring the picture down.
+        study.rig.items.iter().filter_map(move |item| Some((plan.gear(item.gear)?, item)))
+    }
+
+    /// The role of a piece of gear's edge: what is wrong with it first, then whether it is selected.
+    pub(super) fn rim(&self, gear: GearId) -> Role {
+        let stops = |f: &Finding| f.severity == Severity::Stop && f.subject.gear() == Some(gear);
+        if self.selected.and_then(Subject::gear) == Some(gear) {
+            Role::Selected
+        } else if self.findings.iter().any(stops) {
+            Role::Stop
+        } else if self.changed.contains(&gear) {
+            Role::Changed
+        } else {
+            Role::GearRim
+        }
+    }
+}
+
+impl Ghost<'_> {
+    /// Its role: loud only when it cannot stay there.
+    pub(super) fn role(&self) -> Role {
+        match self.against {
+            Some(Severity::Stop) => Role::GhostStop,
+            Some(Severity::Caution) => Role::Caution,
+            _ => Role::Ghost,
+        }
+    }
+}
+
+/// The family of a sort of gear.
+pub fn family(kind: Kind) -> Role {
+    match kind {
+        Kind::Display | Kind::Transducer | Kind::BlackBox | Kind::Sensor | Kind::Radio | Kind::Phone | Kind::Camera => {
+            Role::Screen
+        }
+        Kind::Battery | Kind::Converter | Kind::SwitchUnit | Kind::Protection => Role::Power,
+        Kind::RodHolder | Kind::Rod | Kind::Landing | Kind::Anchor => Role::Tackle,
+        Kind::Storage | Kind::Cooler | Kind::Livewell => Role::Stow,
+        Kind::Motor | Kind::Paddle | Kind::Cart | Kind::Pump => Role::Drive,
+        Kind::Boom
+        | Kind::Light
+        | Kind::Track
+        | Kind::Base
+        | Kind::Gland
+        | Kind::PowerPort
+        | Kind::InspectionPort
+        | Kind::Hardware
+        | Kind::Safety
+        | Kind::Other => Role::Fixing,
+    }
+}

@@ -1,0 +1,180 @@
+//! Events in, effects out: the only place that changes the state of the screen.
+//!
+//! `update` never touches a file or the terminal; it returns [`Effect`]s and `run` performs them,
+//! so that every script of keys can be played without either.
+
+mod act;
+mod cursor;
+mod gear;
+mod hand;
+mod holes;
+mod lists;
+mod mouse;
+mod orders;
+
+use std::path::PathBuf;
+
+use crossterm::event::KeyEvent;
+
+use super::action::{self, Action, Needs};
+use super::app::{App, Thing};
+use super::layer::{Answer, Layer, Reply};
+use crate::study::rig::HoleRef;
+use crate::terminal::input::TermEvent;
+
+pub(crate) use cursor::sources;
+pub use hand::refresh_preview;
+pub(crate) use lists::start_choices;
+
+/// What only the rim can do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Effect {
+    /// Save to the plan's own path.
+    Save,
+    /// Save to a path; `true` replaces what is there.
+    SaveAs(PathBuf, bool),
+    /// Save over a file that changed on disk.
+    Overwrite,
+    /// Save in place although a cut-off could tear it.
+    SaveInPlace,
+    /// Read the plan anew from disk.
+    Reload,
+    /// Replay what the journal has beyond the file.
+    Recover,
+    /// Set the journal aside.
+    Discard,
+    /// Open a plan.
+    Open(PathBuf),
+    /// Open a demo plan.
+    OpenDemo(usize),
+    /// Start a plan from a hull class.
+    NewPlan(String),
+    /// Save, then quit.
+    SaveAndQuit,
+    /// Quit.
+    Quit,
+    /// Suspend to the shell.
+    Suspend,
+    /// Paint everything anew.
+    Repaint,
+}
+
+/// Takes one event.
+pub fn update(app: &mut App, event: &TermEvent) -> Vec<Effect> {
+    let effects = take(app, event);
+    let deck = super::areas::Areas::of(app).deck;
+    if let Some(editor) = app.editor_mut() {
+        editor.refresh(deck);
+    }
+    effects
+}
+
+fn take(app: &mut App, event: &TermEvent) -> Vec<Effect> {
+    match event {
+        TermEvent::Key(key) => self::key(app, key),
+        TermEvent::Mouse(mouse) => mouse::take(app, mouse),
+        TermEvent::Paste(text) => {
+            if let Some(layer) = app.layers.last_mut() {
+                layer.paste(text);
+            }
+            Vec::new()
+        }
+        TermEvent::Resize(columns, rows) => {
+            app.size = (*columns, *rows);
+            cursor::keep_in_view(app);
+            Vec::new()
+        }
+        TermEvent::Focus(_) => Vec::new(),
+    }
+}
+
+fn key(app: &mut App, key: &KeyEvent) -> Vec<Effect> {
+    app.toast = None;
+    if let Some(layer) = app.layers.last_mut() {
+        let reply = layer.key(key);
+        return answer(app, reply);
+    }
+    match action::resolve(&action::key_name(key), app.context()) {
+        Some(action) => perform(app, action),
+        None => Vec::new(),
+    }
+}
+
+/// Performs an action if it is possible, or says why not.
+pub fn perform(app: &mut App, action: Action) -> Vec<Effect> {
+    match barred(app, action) {
+        Some(why) => {
+            app.refuse(why);
+            Vec::new()
+        }
+        None => act::perform(app, action),
+    }
+}
+
+/// Why an action is not possible now.
+pub fn barred(app: &App, action: Action) -> Option<String> {
+    let needs = action::row_of(action)?.needs;
+    if needs == Needs::Nothing {
+        return None;
+    }
+    let Some(editor) = app.editor() else { return Some("open a plan first".into()) };
+    let writes =
+        matches!(needs, Needs::Writing | Needs::Gear | Needs::PlacedGear | Needs::Hole | Needs::Undo | Needs::Redo);
+    if writes && let Some(why) = &editor.file.read_only {
+        return Some(format!("this plan can only be looked at: {why}"));
+    }
+    // Gear in hand stands for the selection: it is turned, mounted and raised like placed gear.
+    let in_hand = editor.hand.is_some();
+    let placed = |id| editor.session.plan().gear(id).is_some_and(crate::plan::Gear::is_placed);
+    let why = match needs {
+        Needs::Gear if !in_hand && editor.gear().is_none() => "put the cursor on a piece of gear first",
+        Needs::PlacedGear if !in_hand && !editor.gear().is_some_and(placed) => "put the cursor on placed gear first",
+        Needs::Hole if !matches!(editor.thing(), Some(Thing::Hole(HoleRef::Own(_)))) => {
+            "put the cursor on a hole that no gear owns first"
+        }
+        Needs::Undo if editor.session.history().next_undo().is_none() => "there is nothing to undo",
+        Needs::Redo if editor.session.history().next_redo().is_none() => "there is nothing to redo",
+        Needs::Finding if editor.session.findings().is_empty() => "there is no finding",
+        _ => return None,
+    };
+    Some(why.into())
+}
+
+/// Does what a layer replied.
+fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
+    match reply {
+        Reply::Stay => Vec::new(),
+        Reply::Close => {
+            app.layers.pop();
+            Vec::new()
+        }
+        Reply::Chosen(purpose, value) => {
+            app.layers.pop();
+            lists::chosen(app, purpose, value)
+        }
+        Reply::Filled(order) => {
+            let (effects, refused) = orders::fill(app, &order);
+            match (refused, app.layers.last_mut()) {
+                (Some(why), Some(Layer::Form(form))) => form.refused = Some(why),
+                _ => {
+                    app.layers.pop();
+                }
+            }
+            effects
+        }
+        Reply::Answered(given) => {
+            app.layers.pop();
+            match given {
+                Answer::SaveAndQuit => vec![Effect::SaveAndQuit],
+                Answer::QuitKeeping => vec![Effect::Quit],
+                Answer::Recover => vec![Effect::Recover],
+                Answer::Discard => vec![Effect::Discard],
+                Answer::Overwrite => vec![Effect::Overwrite],
+                Answer::Reload => vec![Effect::Reload],
+                Answer::WriteInPlace => vec![Effect::SaveInPlace],
+                Answer::Replace(path) => vec![Effect::SaveAs(path, true)],
+                Answer::Nothing => Vec::new(),
+            }
+        }
+    }
+}

@@ -1,0 +1,229 @@
+//! One arm an action: what each of them does.
+
+use super::{Effect, cursor, gear, hand, holes, lists, orders};
+use crate::tui::action::Action;
+use crate::tui::app::{App, Focus, Overlay, Screen};
+use crate::tui::glyphs::Glyphs;
+use crate::tui::layer::{Answer, Layer, Page, Question};
+use crate::tui::panels::PanelKind;
+use crate::units::{Measure, Tape};
+
+pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
+    use Action as A;
+    match action {
+        A::CursorAft => cursor::step(app, -1.0, 0.0),
+        A::CursorFore => cursor::step(app, 1.0, 0.0),
+        A::CursorPort => cursor::step(app, 0.0, 1.0),
+        A::CursorStarboard => cursor::step(app, 0.0, -1.0),
+        A::LeapAft => cursor::step(app, -cursor::LEAP, 0.0),
+        A::LeapFore => cursor::step(app, cursor::LEAP, 0.0),
+        A::LeapPort => cursor::step(app, 0.0, cursor::LEAP),
+        A::LeapStarboard => cursor::step(app, 0.0, -cursor::LEAP),
+        A::ToStern => cursor::to_end(app, false),
+        A::ToBow => cursor::to_end(app, true),
+        A::ToCentreline => cursor::to_centreline(app),
+        A::ZoomIn => cursor::zoom(app, true),
+        A::ZoomOut => cursor::zoom(app, false),
+        A::WholeBoat => cursor::whole(app),
+        A::PanAft => cursor::pan(app, -8.0, 0.0),
+        A::PanFore => cursor::pan(app, 8.0, 0.0),
+        A::PanPort => cursor::pan(app, 0.0, 3.0),
+        A::PanStarboard => cursor::pan(app, 0.0, -3.0),
+        A::NextFinding => cursor::finding(app, 1),
+        A::PreviousFinding => cursor::finding(app, -1),
+        A::Jump => lists::jump(app),
+        A::TakeGear => lists::take(app),
+        A::TakeAshore => lists::take_ashore(app),
+        A::PickUp => hand::pick_up(app),
+        A::SetDown => hand::set_down(app),
+        A::LetGo => hand::let_go(app),
+        A::TurnLeft => gear::turn(app, 45.0),
+        A::TurnRight => gear::turn(app, -45.0),
+        A::Mirror => gear::mirror(app),
+        A::NextMount => gear::next_mount(app),
+        A::NextLevel => gear::next_level(app),
+        A::Raise => orders::ask_raise(app),
+        A::MoveTo => orders::ask_move_to(app),
+        A::Swap => lists::swap(app),
+        A::Duplicate => gear::duplicate(app),
+        A::PutAshore => gear::put_ashore(app),
+        A::Strike => gear::strike(app),
+        A::Rename => orders::ask_rename(app),
+        A::Seal => lists::seal(app),
+        A::Circuit => lists::circuit(app),
+        A::Inspect => lists::inspect(app),
+        A::AddHole => orders::ask_hole(app),
+        A::PlugHole => holes::plug(app),
+        A::ReuseHole => holes::reuse(app),
+        A::ReopenHole => holes::reopen(app),
+        A::StrikeHole => holes::strike(app),
+        A::Seat => orders::ask_seat(app),
+        A::SeatAft => gear::nudge_seat(app, -1.0),
+        A::SeatFore => gear::nudge_seat(app, 1.0),
+        A::Person => orders::ask_person(app),
+        A::Outing => orders::ask_outing(app),
+        A::PlanName => orders::ask_plan_name(app),
+        A::Undo => undo(app, false),
+        A::Redo => undo(app, true),
+        A::History => lists::history(app),
+        A::Explain => explain(app),
+        A::ShowInside => overlay(app, Overlay::Inside),
+        A::ShowReach => overlay(app, Overlay::Reach),
+        A::ShowEnvelopes => overlay(app, Overlay::Envelopes),
+        A::ShowHoles => overlay(app, Overlay::Holes),
+        A::NextFocus => cycle_focus(app, 1),
+        A::PreviousFocus => cycle_focus(app, -1),
+        A::FocusPower => focus(app, Focus::Panel(PanelKind::Power)),
+        A::FocusHoles => focus(app, Focus::Panel(PanelKind::Penetrations)),
+        A::FocusReach => focus(app, Focus::Panel(PanelKind::Reach)),
+        A::FocusClearance => focus(app, Focus::Panel(PanelKind::Clearances)),
+        A::FocusFindings => focus(app, Focus::Findings),
+        A::Back => focus(app, Focus::Deck),
+        A::RowUp => cursor::row(app, -1),
+        A::RowDown => cursor::row(app, 1),
+        A::PageUp => cursor::row(app, -8),
+        A::PageDown => cursor::row(app, 8),
+        A::Accept => return accept(app),
+        A::SwitchTape => switch_tape(app),
+        A::SwitchTheme => app.look.theme = app.look.theme.switched(),
+        A::SwitchGlyphs => {
+            app.look.glyphs = if app.look.glyphs == Glyphs::Block { Glyphs::Ascii } else { Glyphs::Block };
+        }
+        A::Actions => lists::actions(app),
+        A::Save => return save(app),
+        A::SaveAs => orders::ask_save_as(app),
+        A::OpenStart => lists::open(app),
+        A::Suspend => return vec![Effect::Suspend],
+        A::Repaint => return vec![Effect::Repaint],
+        A::Quit => return quit(app),
+    }
+    Vec::new()
+}
+
+fn undo(app: &mut App, forward: bool) {
+    let Some(editor) = app.editor_mut() else { return };
+    editor.hand = None;
+    editor.chosen = None;
+    let label = if forward { editor.session.redo() } else { editor.session.undo() };
+    if let Some(label) = label {
+        app.say(format!("{}: {label}", if forward { "redone" } else { "undone" }));
+    }
+}
+
+/// The page of the finding in question: the one the findings row is on, else the first about what is
+/// under the cursor, else the heaviest.
+fn explain(app: &mut App) {
+    let Some(editor) = app.editor() else { return };
+    let findings = editor.session.findings();
+    let row = (editor.focus == Focus::Findings).then(|| editor.rows[4]);
+    let here = editor.gear().and_then(|id| findings.iter().position(|f| f.subject.gear() == Some(id)));
+    let Some(finding) = findings.get(row.or(here).or(editor.finding).unwrap_or(0)) else { return };
+    let Some(check) = crate::checks::by_id(finding.check) else { return };
+    let text = format!(
+        "{}\n\n{}\n{}\n\nfound {:.1} {unit}, limit {:.1} {unit}, margin {:.1} {unit}\nsource: {}\n\n{}",
+        check.title,
+        finding.says,
+        finding.remedy,
+        finding.value,
+        finding.limit,
+        finding.margin,
+        finding.source,
+        check.doc,
+        unit = finding.unit,
+    );
+    app.layers.push(Layer::Page(Page::new(check.id, &text)));
+}
+
+fn overlay(app: &mut App, wanted: Overlay) {
+    if let Some(editor) = app.editor_mut() {
+        editor.overlay = if editor.overlay == Some(wanted) { None } else { Some(wanted) };
+    }
+}
+
+fn focus(app: &mut App, focus: Focus) {
+    if let Some(editor) = app.editor_mut() {
+        editor.hand = None;
+        editor.focus = if editor.focus == focus { Focus::Deck } else { focus };
+    }
+}
+
+fn cycle_focus(app: &mut App, by: isize) {
+    const ROUND: [Focus; 6] = [
+        Focus::Deck,
+        Focus::Findings,
+        Focus::Panel(PanelKind::Power),
+        Focus::Panel(PanelKind::Penetrations),
+        Focus::Panel(PanelKind::Reach),
+        Focus::Panel(PanelKind::Clearances),
+    ];
+    if let Some(editor) = app.editor_mut() {
+        editor.hand = None;
+        let at = ROUND.iter().position(|f| *f == editor.focus).unwrap_or(0) as isize;
+        editor.focus = ROUND[(at + by).rem_euclid(ROUND.len() as isize) as usize];
+    }
+}
+
+fn accept(app: &mut App) -> Vec<Effect> {
+    match &app.screen {
+        Screen::Start { row } => lists::start_row(app, *row),
+        Screen::Editor(_) => {
+            cursor::row(app, 0);
+            if let Some(editor) = app.editor_mut() {
+                editor.focus = Focus::Deck;
+            }
+            Vec::new()
+        }
+    }
+}
+
+fn switch_tape(app: &mut App) {
+    let tape = match app.look.tape.0 {
+        Tape::Metric => Tape::Inches,
+        Tape::Inches => Tape::Metric,
+    };
+    app.look.tape = Measure(tape);
+    if let Some(editor) = app.editor_mut() {
+        editor.session.set_tape(Measure(tape));
+    }
+    app.say(if tape == Tape::Metric { "lengths in millimetres" } else { "lengths in inches" });
+}
+
+fn save(app: &mut App) -> Vec<Effect> {
+    let Some(editor) = app.editor() else { return Vec::new() };
+    if let Some(why) = editor.file.read_only.clone() {
+        app.refuse(format!("cannot save here: {why}; save under another name with W"));
+        return Vec::new();
+    }
+    if editor.file.path.is_none() {
+        orders::ask_save_as(app);
+        return Vec::new();
+    }
+    vec![Effect::Save]
+}
+
+fn quit(app: &mut App) -> Vec<Effect> {
+    let Some(editor) = app.editor().filter(|e| e.session.history().is_dirty() && e.may_write()) else {
+        return vec![Effect::Quit];
+    };
+    let edits = editor.session.history().unsaved_edits();
+    let kept = if editor.file.path.is_some() {
+        "they are offered again when you open the plan"
+    } else {
+        "a plan never saved is lost"
+    };
+    let question = Question {
+        title: match edits {
+            Some(1) => "1 edit is not saved".into(),
+            Some(n) => format!("{n} edits are not saved"),
+            None => "this plan is not saved".into(),
+        },
+        text: vec![format!("Leaving keeps them in the journal; {kept}.")],
+        answers: vec![
+            ('s', "save and quit", Answer::SaveAndQuit),
+            ('l', "leave without saving", Answer::QuitKeeping),
+            ('c', "go on working", Answer::Nothing),
+        ],
+    };
+    app.layers.push(Layer::Question(question));
+    Vec::new()
+}

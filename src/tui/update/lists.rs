@@ -1,0 +1,310 @@
+//! The lists that layers show, and what choosing from them does.
+
+use std::sync::Arc;
+
+use super::{Effect, cursor, gear, hand, orders, perform};
+use crate::catalogue::{self, kind_word};
+use crate::edit::Edit;
+use crate::plan::{Circuit, CircuitId, GearId, Name, Seal};
+use crate::tui::action::ACTIONS;
+use crate::tui::app::{App, Editor, Thing};
+use crate::tui::inspector;
+use crate::tui::layer::{Choice, Chooser, Form, Layer, Purpose, Value};
+
+fn open_list(app: &mut App, title: &str, purpose: Purpose, choices: Vec<Choice>) {
+    app.layers.push(Layer::Chooser(Chooser::new(title, purpose, choices)));
+}
+
+/// All actions: found by name, id or key, run with enter.
+pub(super) fn actions(app: &mut App) {
+    let choices = ACTIONS
+        .iter()
+        .filter(|row| !matches!(row.id, "row-up" | "row-down" | "accept" | "back"))
+        .map(|row| {
+            Choice::new(row.title, row.keys.join(" "), Value::Action(row.action))
+                .also(row.id)
+                .barred(super::barred(app, row.action))
+        })
+        .collect();
+    open_list(app, "all actions", Purpose::Run, choices);
+}
+
+/// The catalogue, gear that is ashore first.
+pub(super) fn take(app: &mut App) {
+    let mut choices = ashore(app);
+    choices.extend(entries(app));
+    open_list(app, "take gear", Purpose::Take, choices);
+}
+
+pub(super) fn take_ashore(app: &mut App) {
+    let choices = ashore(app);
+    if choices.is_empty() {
+        app.refuse("nothing is ashore; a takes gear from the catalogue");
+        return;
+    }
+    open_list(app, "take gear that is ashore", Purpose::Take, choices);
+}
+
+pub(super) fn swap(app: &mut App) {
+    let Some(id) = app.editor().and_then(Editor::gear) else { return };
+    let choices = entries(app);
+    open_list(app, "swap for", Purpose::Swap(id), choices);
+}
+
+fn ashore(app: &App) -> Vec<Choice> {
+    let Some(editor) = app.editor() else { return Vec::new() };
+    let ashore = editor.session.plan().gear.iter().filter(|gear| !gear.is_placed());
+    ashore.map(|gear| Choice::new(gear.label.as_str(), "ashore", Value::Gear(gear.id))).collect()
+}
+
+fn entries(app: &App) -> Vec<Choice> {
+    app.catalogue
+        .entries()
+        .iter()
+        .map(|spec| {
+            let mounts: Vec<&str> = spec.mounts.iter().map(|m| m.how.word()).collect();
+            let detail = format!("{:.1} kg  {}", spec.mass.value.to_kg(), mounts.join(", "));
+            Choice::new(spec.name.as_str(), detail, Value::Spec(Arc::new(spec.clone()))).also(format!(
+                "{} {}",
+                kind_word(spec.kind),
+                spec.key
+            ))
+        })
+        .collect()
+}
+
+/// Gear, features, zones, holes and findings.
+pub(super) fn jump(app: &mut App) {
+    let Some(editor) = app.editor() else { return };
+    let plan = editor.session.plan();
+    let mut choices: Vec<Choice> = Vec::new();
+    for item in &plan.gear {
+        let detail = if item.is_placed() { "gear" } else { "ashore" };
+        let barred = (!item.is_placed()).then(|| "it is ashore".to_string());
+        choices.push(Choice::new(item.label.as_str(), detail, Value::Thing(Thing::Gear(item.id))).barred(barred));
+    }
+    for (index, finding) in editor.session.findings().iter().enumerate() {
+        choices.push(
+            Choice::new(finding.says.clone(), finding.severity.word(), Value::Finding(index)).also(finding.check),
+        );
+    }
+    for feature in &plan.hull.features {
+        choices.push(Choice::new(feature.name.as_str(), "feature", Value::Thing(Thing::Feature(feature.id))));
+    }
+    for hole in &plan.penetrations {
+        let id = crate::study::rig::HoleRef::Own(hole.id);
+        choices.push(Choice::new(hole.name.as_str(), "hole", Value::Thing(Thing::Hole(id))));
+    }
+    for zone in &plan.hull.zones {
+        choices.push(Choice::new(zone.name.as_str(), "zone", Value::Thing(Thing::Zone(zone.id))));
+    }
+    choices.push(Choice::new("the person", "seat", Value::Thing(Thing::Person)));
+    open_list(app, "jump to", Purpose::Go, choices);
+}
+
+/// Every figure of the thing under the cursor, each to be changed.
+pub(super) fn inspect(app: &mut App) {
+    let Some(editor) = app.editor() else { return };
+    let thing = editor.thing().unwrap_or(Thing::Hull);
+    inspect_thing(app, thing);
+}
+
+fn inspect_thing(app: &mut App, thing: Thing) {
+    let Some(editor) = app.editor() else { return };
+    let tape = app.look.tape;
+    let title = inspector::title(editor, thing);
+    let mut choices: Vec<Choice> = inspector::rows(editor, thing, tape)
+        .into_iter()
+        .map(|row| {
+            let value = row.figure.map_or(Value::Nothing, Value::Figure);
+            Choice::new(row.label, format!("{}  {}", row.value, row.origin).trim_end().to_string(), value)
+        })
+        .collect();
+    for (label, other) in [("the hull", Thing::Hull), ("the person", Thing::Person)] {
+        if thing != other {
+            choices.push(Choice::new(format!("inspect {label}"), "", Value::Thing(other)));
+        }
+    }
+    open_list(app, &title, Purpose::Inspect, choices);
+}
+
+pub(super) fn seal(app: &mut App) {
+    let Some(id) = app.editor().and_then(Editor::gear) else { return };
+    let choices = Seal::ALL.map(|seal| Choice::new(seal.word(), "", Value::Seal(seal))).to_vec();
+    open_list(app, "seal its holes with", Purpose::Seal(id), choices);
+}
+
+pub(super) fn circuit(app: &mut App) {
+    let Some(editor) = app.editor() else { return };
+    let Some(id) = editor.gear() else { return };
+    let mut choices: Vec<Choice> = editor
+        .session
+        .plan()
+        .wiring
+        .circuits
+        .iter()
+        .map(|circuit| {
+            let fuse = circuit.fuse.map_or("no fuse".to_string(), |fuse| format!("fuse {} A", fuse.to_amps()));
+            Choice::new(circuit.name.as_str(), fuse, Value::Circuit(Some(circuit.id)))
+        })
+        .collect();
+    choices.push(Choice::new("a new circuit", "", Value::Circuit(None)));
+    open_list(app, "put it on circuit", Purpose::Circuit(id), choices);
+}
+
+pub(super) fn history(app: &mut App) {
+    let Some(editor) = app.editor() else { return };
+    let history = editor.session.history();
+    let choices = history
+        .steps()
+        .iter()
+        .enumerate()
+        .rev()
+        .map(|(at, step)| {
+            let label = if step.label.is_empty() { "as opened" } else { &step.label };
+            let detail = match at.cmp(&history.position()) {
+                std::cmp::Ordering::Equal => "now",
+                std::cmp::Ordering::Less => "",
+                std::cmp::Ordering::Greater => "undone",
+            };
+            Choice::new(label, detail, Value::Step(at))
+        })
+        .collect();
+    open_list(app, "go back or forward to", Purpose::History, choices);
+}
+
+/// Demos, recent plans, hull classes.
+pub(super) fn open(app: &mut App) {
+    let choices = start_choices(app);
+    open_list(app, "open", Purpose::Open, choices);
+}
+
+/// The rows of the start screen.
+pub(crate) fn start_choices(app: &App) -> Vec<Choice> {
+    let mut choices: Vec<Choice> = app
+        .demos
+        .iter()
+        .enumerate()
+        .map(|(index, demo)| Choice::new(demo.title, demo.about, Value::Demo(index)).also("demo"))
+        .collect();
+    for path in &app.recent {
+        let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy().into_owned();
+        let folder = path.parent().map(|p| p.to_string_lossy().into_owned()).unwrap_or_default();
+        let (name, folder) = (crate::shown::Shown(&name).to_string(), crate::shown::Shown(&folder).to_string());
+        choices.push(Choice::new(name, folder, Value::File(path.clone())).also("recent"));
+    }
+    for class in catalogue::hulls() {
+        let hull = &class.hull;
+        let size = format!(
+            "{:.2} x {:.2} m, {:.0} kg, rated {:.0} kg",
+            hull.length.value.to_m(),
+            hull.beam.value.to_m(),
+            hull.mass.value.to_kg(),
+            hull.rating.value.to_kg()
+        );
+        choices.push(Choice::new(hull.name.as_str(), size, Value::Hull(hull.class.to_string())).also("new plan"));
+    }
+    choices
+}
+
+/// Opens a row of the start screen.
+pub(super) fn start_row(app: &mut App, row: usize) -> Vec<Effect> {
+    match start_choices(app).into_iter().nth(row) {
+        Some(choice) => chosen(app, Purpose::Open, choice.value),
+        None => Vec::new(),
+    }
+}
+
+/// Does what was chosen.
+pub(super) fn chosen(app: &mut App, purpose: Purpose, value: Value) -> Vec<Effect> {
+    match (purpose, value) {
+        (Purpose::Run, Value::Action(action)) => return perform(app, action),
+        (Purpose::Take, Value::Spec(spec)) => hand::take_new(app, spec),
+        (Purpose::Take, Value::Gear(id)) => hand::take_gear(app, id),
+        (Purpose::Swap(id), Value::Spec(spec)) => {
+            gear::edit(app, Edit::Swap { gear: id, spec: Box::new((*spec).clone()) });
+        }
+        (Purpose::Go, Value::Thing(thing)) => cursor::show(app, thing),
+        (Purpose::Go, Value::Finding(index)) => cursor::show_finding(app, index),
+        (Purpose::Seal(id), Value::Seal(seal)) => {
+            gear::edit(app, Edit::SetSeal { gear: id, seal });
+        }
+        (Purpose::Plug(id), Value::Plug(with)) => {
+            gear::edit(app, Edit::PlugHole { hole: id, with });
+        }
+        (Purpose::Reuse(id), Value::Gear(by)) => {
+            gear::edit(app, Edit::ReuseHole { hole: id, gear: by });
+        }
+        (Purpose::Circuit(id), Value::Circuit(circuit)) => put_on_circuit(app, id, circuit),
+        (Purpose::History, Value::Step(at)) => go_to_step(app, at),
+        (Purpose::Open | Purpose::NewPlan, value) => return leave_for(app, value),
+        (Purpose::Inspect, Value::Figure(figure)) => {
+            let Some(editor) = app.editor() else { return Vec::new() };
+            if !editor.may_write() {
+                app.refuse("this plan can only be looked at");
+                return Vec::new();
+            }
+            let now = figure.get(editor.session.plan()).map(|soft| soft.value);
+            let form = Form::figure(figure, now, app.look.tape.0);
+            app.layers.push(Layer::Form(form));
+        }
+        (Purpose::Inspect, Value::Thing(thing)) => inspect_thing(app, thing),
+        _ => {}
+    }
+    Vec::new()
+}
+
+/// Opens another plan unless this one has unsaved edits.
+fn leave_for(app: &mut App, value: Value) -> Vec<Effect> {
+    let unsaved = app.editor().is_some_and(|e| e.session.history().is_dirty() && e.may_write());
+    if unsaved {
+        app.refuse("save this plan first (ctrl-s), or undo its edits");
+        return Vec::new();
+    }
+    match value {
+        Value::Demo(index) => vec![Effect::OpenDemo(index)],
+        Value::File(path) => vec![Effect::Open(path)],
+        Value::Hull(key) => vec![Effect::NewPlan(key)],
+        _ => Vec::new(),
+    }
+}
+
+fn go_to_step(app: &mut App, at: usize) {
+    let Some(editor) = app.editor_mut() else { return };
+    if !editor.may_write() {
+        return;
+    }
+    while editor.session.history().position() > at && editor.session.undo().is_some() {}
+    while editor.session.history().position() < at && editor.session.redo().is_some() {}
+    editor.hand = None;
+    editor.chosen = None;
+}
+
+fn put_on_circuit(app: &mut App, load: GearId, chosen: Option<CircuitId>) {
+    let Some(editor) = app.editor() else { return };
+    let plan = editor.session.plan();
+    let circuit = match chosen.and_then(|id| plan.wiring.circuits.iter().find(|c| c.id == id)) {
+        Some(circuit) => {
+            let mut circuit = circuit.clone();
+            if !circuit.loads.contains(&load) {
+                circuit.loads.push(load);
+            }
+            circuit
+        }
+        None => {
+            let battery =
+                plan.gear.iter().find(|g| matches!(g.spec.electric, Some(crate::plan::Electric::Battery { .. })));
+            let (Some(battery), Some(gear)) = (battery, plan.gear(load)) else {
+                app.refuse("a circuit needs a battery: take one from the catalogue first");
+                return;
+            };
+            let id = CircuitId(plan.wiring.circuits.iter().map(|c| c.id.0).max().unwrap_or(0) + 1);
+            let name = Name::new(gear.label.as_str()).unwrap_or_else(|_| gear.label.clone());
+            Circuit { id, name, battery: battery.id, fuse: None, gauge_awg: None, channel: None, loads: vec![load] }
+        }
+    };
+    let id = circuit.id;
+    if gear::edit(app, Edit::SetCircuit { circuit }) && chosen.is_none() {
+        orders::ask_circuit(app, id);
+    }
+}

@@ -1,0 +1,166 @@
+//! The mouse: everything it does, keys do too.
+
+use crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
+use ratatui::layout::{Position, Rect};
+
+use super::{Effect, answer, cursor, hand, perform};
+use crate::tui::app::{App, Focus, Held, Screen};
+use crate::tui::areas::{Areas, list_area};
+use crate::tui::draw::footer;
+use crate::tui::layer::{Layer, Reply};
+use crate::tui::panels::PanelKind;
+use crate::tui::view::snapped;
+
+pub(super) fn take(app: &mut App, mouse: &MouseEvent) -> Vec<Effect> {
+    let cell = Position::new(mouse.column, mouse.row);
+    match mouse.kind {
+        MouseEventKind::Down(MouseButton::Left) => down(app, cell),
+        MouseEventKind::Drag(MouseButton::Left) => {
+            drag(app, cell);
+            Vec::new()
+        }
+        MouseEventKind::Up(MouseButton::Left) => {
+            let dragging = app.editor().and_then(|e| e.hand.as_ref()).is_some_and(|h| h.dragging);
+            if dragging {
+                hand::set_down(app);
+            }
+            Vec::new()
+        }
+        MouseEventKind::ScrollUp => scroll(app, cell, -1),
+        MouseEventKind::ScrollDown => scroll(app, cell, 1),
+        _ => Vec::new(),
+    }
+}
+
+fn down(app: &mut App, cell: Position) -> Vec<Effect> {
+    app.toast = None;
+    if !app.layers.is_empty() {
+        return on_layer(app, cell);
+    }
+    let areas = Areas::of(app);
+    if areas.footer.contains(cell) {
+        let action = footer::action_at(app, areas.footer, cell.x);
+        return action.map_or_else(Vec::new, |action| perform(app, action));
+    }
+    if let Screen::Start { .. } = app.screen {
+        let rows = super::lists::start_choices(app).len();
+        let start = crate::tui::draw::start::list_area(areas.whole, rows);
+        return match row_in(start, cell) {
+            Some(row) if row < rows => super::lists::start_row(app, row),
+            _ => Vec::new(),
+        };
+    }
+    if areas.deck.contains(cell) {
+        let pitch = app.look.tape.grid_pitch().to_mm();
+        let carrying = app.editor().is_some_and(|e| e.hand.is_some());
+        to_cell(app, areas.deck, cell, pitch);
+        if carrying {
+            hand::set_down(app);
+        } else if let Some(editor) = app.editor_mut() {
+            editor.focus = Focus::Deck;
+        }
+        return Vec::new();
+    }
+    for kind in PanelKind::ALL {
+        let area = areas.panels[kind.index()];
+        if area.contains(cell) {
+            if let Some(editor) = app.editor_mut() {
+                editor.focus = Focus::Panel(kind);
+                if cell.y > area.y {
+                    editor.rows[kind.index()] = usize::from(cell.y - area.y - 1);
+                }
+            }
+            cursor::row(app, 0);
+            return Vec::new();
+        }
+    }
+    if let Some(row) = row_in(areas.findings, cell)
+        && let Some(editor) = app.editor_mut()
+    {
+        editor.focus = Focus::Findings;
+        editor.rows[4] = row.saturating_sub(1) + crate::tui::draw::findings::first_row(editor, areas.findings);
+        cursor::row(app, 0);
+    }
+    Vec::new()
+}
+
+/// A click in front of everything: chooses a row, or closes the layer when outside it.
+fn on_layer(app: &mut App, cell: Position) -> Vec<Effect> {
+    let whole = Rect::new(0, 0, app.size.0, app.size.1);
+    let Some(Layer::Chooser(chooser)) = app.layers.last_mut() else { return Vec::new() };
+    let area = list_area(whole, chooser.choices.len());
+    if !area.contains(cell) {
+        app.layers.pop();
+        return Vec::new();
+    }
+    let first = crate::tui::draw::layers::first_row(chooser, area);
+    let Some(row) = usize::from(cell.y).checked_sub(usize::from(area.y) + 3) else { return Vec::new() };
+    if first + row >= chooser.matches.len() {
+        return Vec::new();
+    }
+    chooser.choose_row(first + row);
+    let reply = match chooser.chosen() {
+        Some(choice) if choice.barred.is_none() => Reply::Chosen(chooser.purpose, choice.value.clone()),
+        _ => Reply::Stay,
+    };
+    answer(app, reply)
+}
+
+/// Dragging from gear picks it up; it is set down where the button is let go.
+fn drag(app: &mut App, cell: Position) {
+    if !app.layers.is_empty() {
+        return;
+    }
+    let deck = Areas::of(app).deck;
+    if !deck.contains(cell) {
+        return;
+    }
+    let may = app.editor().is_some_and(|e| e.hand.is_none() && e.may_write());
+    let under = app.editor().and_then(crate::tui::app::Editor::gear);
+    if may && let Some(id) = under {
+        hand::take_gear(app, id);
+        if let Some(hand) = app.editor_mut().and_then(|e| e.hand.as_mut()) {
+            hand.dragging = matches!(hand.held, Held::Gear(_));
+        }
+    }
+    let pitch = app.look.tape.grid_pitch().to_mm();
+    to_cell(app, deck, cell, pitch);
+}
+
+fn to_cell(app: &mut App, deck: Rect, cell: Position, pitch: f64) {
+    let Some(editor) = app.editor() else { return };
+    let window = editor.view.window(&editor.session.plan().hull, deck);
+    cursor::go(app, snapped(window.spot_of(cell), pitch));
+}
+
+fn scroll(app: &mut App, cell: Position, by: isize) -> Vec<Effect> {
+    match app.layers.last_mut() {
+        Some(Layer::Chooser(chooser)) => {
+            let row = chooser.row as isize + by * 3;
+            chooser.choose_row(row.max(0) as usize);
+            return Vec::new();
+        }
+        Some(Layer::Page(page)) => {
+            let last = page.lines.len().saturating_sub(1) as isize;
+            page.scroll = (page.scroll as isize + by * 3).clamp(0, last) as usize;
+            return Vec::new();
+        }
+        Some(_) => return Vec::new(),
+        None => {}
+    }
+    let deck = Areas::of(app).deck;
+    if deck.contains(cell) {
+        let Some(editor) = app.editor_mut() else { return Vec::new() };
+        let hull = &editor.session.plan().hull;
+        let about = editor.view.window(hull, deck).spot_of(cell);
+        editor.view =
+            if by < 0 { editor.view.closer(hull, deck, about) } else { editor.view.farther(hull, deck, about) };
+    } else {
+        cursor::row(app, by);
+    }
+    Vec::new()
+}
+
+fn row_in(area: Rect, cell: Position) -> Option<usize> {
+    area.contains(cell).then(|| usize::from(cell.y - area.y))
+}
