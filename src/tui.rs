@@ -11,6 +11,7 @@ pub mod draw;
 pub mod glyphs;
 pub mod inspector;
 pub mod layer;
+pub mod options;
 mod palette;
 pub mod panels;
 pub mod profile;

@@ -38,9 +38,12 @@ fn finding_text(plan: &Plan, finding: &Finding, tape: Measure) -> String {
     let mut lines = vec![
         format!("{}  {}  {}", finding.severity.word(), finding.check, Shown(&finding.subject.named(plan))),
         format!("  {}", Shown(&finding.says)),
-        format!("  {}", margin_words(finding)),
-        format!("  do: {}", Shown(&finding.remedy)),
     ];
+    // Of things counted the sentence says all there is to say.
+    if finding.unit != "count" {
+        lines.push(format!("  {}", margin_words(finding)));
+    }
+    lines.push(format!("  do: {}", Shown(&finding.remedy)));
     if let Some(at) = finding.at {
         lines.push(format!("  place: {}", Shown(&station(plan, at.spot(), tape))));
     }
@@ -139,5 +142,67 @@ impl<'a> FindingSheet<'a> {
             at: finding.at.map(At::from),
             place: finding.at.map(|at| station(plan, at.spot(), Measure::default())),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
+    use super::*;
+    use crate::catalogue::new_plan;
+    use crate::checks::Subject;
+    use crate::geometry::Point;
+
+    fn finding() -> Finding {
+        Finding {
+            check: "hole-edge",
+            severity: Severity::Caution,
+            subject: Subject::Plan,
+            at: Some(Point::new(1525.0, -20.0, 60.0)),
+            value: 12.34,
+            limit: 22.0,
+            margin: -9.66,
+            unit: "mm",
+            says: "a hole\tclose to an edge".into(),
+            remedy: "move it".into(),
+            source: "common practice, no source",
+        }
+    }
+
+    #[test]
+    fn a_finding_reads_as_a_paragraph() {
+        let plan = new_plan("angler-10").unwrap();
+        let text = check_text(&plan, &[finding()], Measure::default());
+        assert_eq!(
+            text,
+            "new plan: 1 caution\n\n\
+             caution  hole-edge  the plan\n  \
+             a hole close to an edge\n  \
+             12 mm against a limit of 22 mm: 10 mm on the wrong side\n  \
+             do: move it\n  \
+             place: 1525 mm from stern, 20 mm to starboard, footwell, starboard\n  \
+             source: common practice, no source\n\n\
+             This is advice, not permission: the hull's maker, local law and a float test with the real load decide.\n"
+        );
+        assert!(check_text(&plan, &[], Measure::default()).starts_with("new plan: no findings\n\nThis is advice"));
+    }
+
+    #[test]
+    fn a_line_has_its_fields_and_no_other_tabs() {
+        let plan = new_plan("angler-10").unwrap();
+        let line = check_plain(&plan, &[finding()]);
+        assert_eq!(line.matches('\t').count(), 10, "{line}");
+        assert!(line.starts_with("caution\thole-edge\tthe plan\t12.3\t22\t-9.7\tmm\t"), "{line}");
+    }
+
+    #[test]
+    fn numbers_that_are_none_become_null() {
+        let plan = new_plan("angler-10").unwrap();
+        let broken = Finding { value: f64::NAN, margin: f64::NEG_INFINITY, ..finding() };
+        let text = check_json(&plan, &Study::of(&plan), &[broken]);
+        let json: serde_json::Value = serde_json::from_str(&text).unwrap();
+        assert!(json["findings"][0]["value"].is_null() && json["findings"][0]["margin"].is_null());
+        assert_eq!(json["findings"][0]["limit"], 22.0);
+        assert_eq!(json["ok"], true, "a caution is no stop");
     }
 }

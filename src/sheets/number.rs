@@ -64,6 +64,7 @@ pub(super) fn plain(value: f64) -> String {
 pub(super) fn with_unit(value: f64, unit: &str) -> String {
     match unit {
         "count" => plain(value),
+        "mm" => format!("{} mm", plain(value.round())),
         unit => format!("{} {unit}", plain(value)),
     }
 }

@@ -13,12 +13,12 @@ use std::time::{Duration, SystemTime, UNIX_EPOCH};
 use logbook::{Base, Logbook};
 use recall::{Found, Recalled};
 
-use super::atomic::{self, Saved, Saver};
+use super::atomic::{self, SaveError, Saved, Saver};
 use super::holder::Holder;
 use super::load::{self, Format, LoadError};
 use super::lock::{Lock, LockError};
 use super::paths::{self, Env, Folders};
-use super::save_error::SaveError;
+
 use super::source::{self, Generation, ReadError};
 use super::write::{self, WriteError};
 use super::{backup, journal};
