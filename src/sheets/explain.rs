@@ -6,7 +6,8 @@ use crate::checks::{CHECKS, Check, LIMITS};
 /// All checks, one a line: id and what is wrong when it speaks.
 pub fn checks_text() -> String {
     let widest = CHECKS.iter().map(|check| check.id.len()).max().unwrap_or(0);
-    CHECKS.iter().map(|check| format!("{:widest$}  {}\n", check.id, check.title)).collect()
+    let lines: Vec<String> = CHECKS.iter().map(|check| format!("{:widest$}  {}", check.id, check.title)).collect();
+    lines.join("\n") + "\n"
 }
 
 /// One check: what it looks at, why, and the limits a plan can set otherwise.

@@ -120,7 +120,7 @@ fn ron_value<T: DeserializeOwned>(text: &str) -> Result<T, Trouble> {
     let options = ron_options();
     let place = |error: &ron::error::SpannedError| {
         let offset = |position: ron::error::Position| Place::offset(text, position.line, position.col);
-        offset(error.span.start.clone())..offset(error.span.end.clone())
+        offset(error.span.start)..offset(error.span.end)
     };
     let mut reader = ron::Deserializer::from_str_with_options(text, &options).map_err(|error| Trouble {
         at: place(&error),
