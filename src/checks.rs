@@ -48,6 +48,8 @@ mod zone_wrong;
 #[cfg(test)]
 mod properties_holes;
 #[cfg(test)]
+mod properties_motions;
+#[cfg(test)]
 pub(crate) mod test_body;
 #[cfg(test)]
 mod test_holes;

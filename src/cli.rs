@@ -20,7 +20,7 @@ pub use failure::Failure;
 use crate::nearest::nearest;
 use crate::shown::Shown;
 use crate::storage::paths::{Env, Folders};
-use crate::tui::options::Options;
+use crate::tui::run::Options;
 
 /// Exit codes, as `--help` documents them.
 pub mod exit {
@@ -53,16 +53,12 @@ pub struct Surroundings<'a> {
 }
 
 /// Runs the program as the system started it. `open_screen` shows the screen and returns when the person leaves it.
-pub fn main(open_screen: impl FnOnce(Options) -> Result<(), Failure>) -> u8 {
-    let (stdin, stdout, stderr) = (std::io::stdin(), std::io::stdout(), std::io::stderr());
-    let terminal = stdin.is_terminal() && stdout.is_terminal();
-    let mut around = Surroundings {
-        env: Env::of_process(),
-        input: &mut stdin.lock(),
-        output: &mut stdout.lock(),
-        errors: &mut stderr.lock(),
-        terminal,
-    };
+pub fn main(open_screen: impl FnOnce(&Options, &Env) -> anyhow::Result<()>) -> u8 {
+    // Not locked: the screen's other threads write to them too.
+    let (mut input, mut output, mut errors) = (std::io::stdin(), std::io::stdout(), std::io::stderr());
+    let terminal = input.is_terminal() && output.is_terminal();
+    let mut around =
+        Surroundings { env: Env::of_process(), input: &mut input, output: &mut output, errors: &mut errors, terminal };
     run(std::env::args_os(), &mut around, open_screen)
 }
 
@@ -70,7 +66,7 @@ pub fn main(open_screen: impl FnOnce(Options) -> Result<(), Failure>) -> u8 {
 pub fn run(
     arguments: impl IntoIterator<Item = OsString>,
     around: &mut Surroundings<'_>,
-    open_screen: impl FnOnce(Options) -> Result<(), Failure>,
+    open_screen: impl FnOnce(&Options, &Env) -> anyhow::Result<()>,
 ) -> u8 {
     let arguments: Vec<_> = arguments.into_iter().collect();
     if let Some(failure) = arguments.get(1).and_then(|first| mistyped(first)) {
@@ -145,10 +141,13 @@ fn answer(verb: &Verb, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
 fn screen(
     arguments: &Arguments,
     around: &mut Surroundings<'_>,
-    open_screen: impl FnOnce(Options) -> Result<(), Failure>,
+    open_screen: impl FnOnce(&Options, &Env) -> anyhow::Result<()>,
 ) -> Result<u8, Failure> {
     if around.terminal {
-        return open_screen(arguments.options()).map(|()| exit::CLEAN);
+        return match open_screen(&arguments.options(), &around.env) {
+            Ok(()) => Ok(exit::CLEAN),
+            Err(error) => Err(Failure::screen(&error)),
+        };
     }
     if let Some(plan) = &arguments.plan {
         let plan = crate::storage::paths::shown(plan);

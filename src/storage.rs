@@ -26,6 +26,7 @@ pub mod library;
 pub mod load;
 pub mod lock;
 pub mod paths;
+pub mod recent;
 mod save_error;
 pub mod source;
 pub mod watch;

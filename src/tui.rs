@@ -11,10 +11,10 @@ pub mod draw;
 pub mod glyphs;
 pub mod inspector;
 pub mod layer;
-pub mod options;
 mod palette;
 pub mod panels;
 pub mod profile;
+pub mod run;
 #[cfg(test)]
 mod sample;
 pub mod scene;

@@ -5,25 +5,23 @@ use crate::plan::{FeatureKind, Kind, Level, Opening};
 use crate::units::Length;
 
 /// The check.
-pub const CHECK: Check = Check {
-    id: "battery-stuck",
-    title: "a battery does not pass any hatch",
-    doc: "\
+pub const CHECK: Check = Check { id: "battery-stuck", title: "a battery does not pass any hatch", doc: DOC, run };
+
+const DOC: &str = "\
 What it checks
-For each battery inside the hull: whether its two smallest sides, with 10 mm to spare, pass a hatch of the
-hull or an inspection port that is placed. Side by side for a rectangular opening, corner to corner for a
-round one. The way inside from the opening to the battery is not looked at.
+For each battery inside the hull: whether its two smallest sides, with 10 mm to spare, pass a hatch of
+the hull or an inspection port that is placed. Side by side for a rectangular opening, corner to corner
+for a round one. The way inside from the opening to the battery is not looked at.
 
 Why it matters
 A battery is charged off the boat, and a wet or hot one has to come out at once.
 
 Limit and source
-10 mm to spare (battery-stuck.slack). Common practice, no source.
+10 mm to spare (`battery-stuck.slack`). Common practice, no source.
 
 What to do
-Choose a flatter battery or two small ones, a larger hatch, or put it on deck in a box.",
-    run,
-};
+Choose a flatter battery or two small ones, a larger hatch, or put it on deck in a box.
+";
 
 fn run(case: &Case<'_>, found: &mut Vec<Finding>) {
     let openings = openings(case);

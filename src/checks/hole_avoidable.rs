@@ -9,17 +9,21 @@ use crate::study::rig::HoleRef;
 pub const CHECK: Check = Check { id: "hole-avoidable", title: "a new hole that need not be drilled", doc: DOC, run };
 
 const DOC: &str = "\
-## What it checks
-For every new hole: whether the same gear accepts a track, inserts, existing bolts or a scupper that is there or close by, whether an open hole close by would do, or for a cable a moulded wire port.
+What it checks
+For every new hole: whether the same gear accepts a track, inserts, existing bolts or a scupper that is
+there or close by, whether an open hole close by would do, or for a cable a moulded wire port.
 
-## Why it matters
-A hole is the only thing in the plan that cannot be undone, and each one costs a little of the hull's value and trust.
+Why it matters
+A hole is the only thing in the plan that cannot be undone, and each one costs a little of the hull's
+value and trust.
 
-## Limit and source
-Within 80 mm (`hole-avoidable.within`; it can be set narrower). Note. Common practice, no source: riggers try track, then insert, then existing hole, before they drill.
+Limit and source
+Within 80 mm (`hole-avoidable.within`; it can be set narrower). Note. Common practice, no source: riggers
+try track, then insert, then existing hole, before they drill.
 
-## What to do
-Change the mount, move the gear, or say that the hole reuses the old one. When the hole is worth it, leave it: this is only a note.
+What to do
+Change the mount, move the gear, or say that the hole reuses the old one. When the hole is worth it,
+leave it: this is only a note.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {

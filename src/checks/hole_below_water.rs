@@ -7,17 +7,23 @@ use super::{COMMON_PRACTICE, Case, Check, Finding, Severity};
 pub const CHECK: Check = Check { id: "hole-below-water", title: "a hole under the loaded waterline", doc: DOC, run };
 
 const DOC: &str = "\
-## What it checks
-Whether a hole that is to be drilled, or is in use, lies under the waterline of the loaded boat at rest. On an upright wall the lowest point of the hole counts.
+What it checks
+Whether a hole that is to be drilled, or is in use, lies under the waterline of the loaded boat at rest.
+On an upright wall the lowest point of the hole counts.
 
-## Why it matters
-Above the water a bad seal lets in spray. Under it, it lets in the lake, for as long as the boat floats. People who rig many boats drill no holes there at all and use the moulded scuppers and recesses.
+Why it matters
+Above the water a bad seal lets in spray. Under it, it lets in the lake, for as long as the boat floats.
+People who rig many boats drill no holes there at all and use the moulded scuppers and recesses.
 
-## Limit and source
-Height over the loaded waterline: 0 mm (`hole-below-water.stop`). New holes: stop. Holes that exist and are used: caution. Common practice, no source. The waterline is the hull's own figure: mark it on the loaded boat before you trust it.
+Limit and source
+Height over the loaded waterline: 0 mm (`hole-below-water.stop`). New holes: stop. Holes that exist and
+are used: caution. Common practice, no source. The waterline is the hull's own figure: mark it on the
+loaded boat before you trust it.
 
-## What to do
-Move the gear up, or hold it in a scupper, a recess or with an arm over the side. Nothing below the waterline without the hull's maker or dealer. A hole that is there already: test it wet and loaded before you go out.
+What to do
+Move the gear up, or hold it in a scupper, a recess or with an arm over the side. Nothing below the
+waterline without the hull's maker or dealer. A hole that is there already: test it wet and loaded before
+you go out.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {

@@ -13,17 +13,24 @@ const BLIND_UP_TO_KG: f64 = 1.5;
 pub const CHECK: Check = Check { id: "hole-blind", title: "a nut where no hand gets", doc: DOC, run };
 
 const DOC: &str = "\
-## What it checks
-For every hole that needs a nut, washer or backing plate behind it: the way from the rim of the nearest opening that is wide enough for a hand. A hatch may state how far a hand reaches inside; foam in the way is told.
+What it checks
+For every hole that needs a nut, washer or backing plate behind it: the way from the rim of the nearest
+opening that is wide enough for a hand. A hatch may state how far a hand reaches inside; foam in the way
+is told.
 
-## Why it matters
+Why it matters
 You find out that the nut cannot be held when the hole is there, and then it stays without one.
 
-## Limit and source
-Opening at least 125 mm (`hole-blind.hand`; 150 mm for a hand with a spanner); way at most 600 mm from its rim (`hole-blind.furthest`) or the hatch's own reach: stop. Nearer than 200 mm to its middle (`hole-blind.nearest`) the wrist cannot bend, and past foam nobody knows: caution. Common practice, no source.
+Limit and source
+Opening at least 125 mm (`hole-blind.hand`; 150 mm for a hand with a spanner); way at most 600 mm from
+its rim (`hole-blind.furthest`) or the hatch's own reach: stop. Nearer than 200 mm to its middle
+(`hole-blind.nearest`) the wrist cannot bend, and past foam nobody knows: caution. Common practice, no
+source.
 
-## What to do
-Use the blind fastener it names, put in an inspection port, or move the gear. A nut taped into a spanner on a stick, or a bolt pushed from inside on a wire, gains a hand's length. Motor, anchor, rod holders and heavy displays want a bolt with a backing plate.
+What to do
+Use the blind fastener it names, put in an inspection port, or move the gear. A nut taped into a spanner
+on a stick, or a bolt pushed from inside on a wire, gains a hand's length. Motor, anchor, rod holders and
+heavy displays want a bolt with a backing plate.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {

@@ -8,16 +8,18 @@ use crate::study::holes::Beneath;
 pub const CHECK: Check = Check { id: "hole-depth", title: "no room behind the skin for the part", doc: DOC, run };
 
 const DOC: &str = "\
-## What it checks
-Whether what stands behind the skin (the body of a flush part, the end of a bolt) fits into the clear depth there. Foam blocks, scupper tubes, rod tubes and gear stowed inside shorten that depth.
+What it checks
+Whether what stands behind the skin (the body of a flush part, the end of a bolt) fits into the clear
+depth there. Foam blocks, scupper tubes, rod tubes and gear stowed inside shorten that depth.
 
-## Why it matters
+Why it matters
 A socket that meets a foam block, or a bolt that meets the battery, shows after the hole is cut.
 
-## Limit and source
-Needed depth at most the clear depth: stop. Plain geometry. The clear depth is the zone's figure: feel for it through the nearest hatch and write down what you find.
+Limit and source
+Needed depth at most the clear depth: stop. Plain geometry. The clear depth is the zone's figure: feel
+for it through the nearest hatch and write down what you find.
 
-## What to do
+What to do
 Move the part, choose a shallower one, raise it on a spacer, or measure the depth if it is only a guess.
 ";
 

@@ -8,16 +8,22 @@ use crate::study::fastening::{Apart, lost_edge, minimum_edge};
 pub const CHECK: Check = Check { id: "hole-edge", title: "a new hole too close to an edge", doc: DOC, run };
 
 const DOC: &str = "\
-## What it checks
-The distance from the middle of each new hole to the nearest edge: the deck's own, and the outline of every zone that is marked as a real edge or radius. On an upright wall it cannot be measured from above and is not checked.
+What it checks
+The distance from the middle of each new hole to the nearest edge: the deck's own, and the outline of
+every zone that is marked as a real edge or radius. On an upright wall it cannot be measured from above
+and is not checked.
 
-## Why it matters
-The plastic between hole and edge carries the load. Where it is thin the hull flexes, the hole grows long, and a crack starts at it. Edges are also where the wall is thinnest, and a base over a radius does not seal.
+Why it matters
+The plastic between hole and edge carries the load. Where it is thin the hull flexes, the hole grows
+long, and a crack starts at it. Edges are also where the wall is thinnest, and a base over a radius does
+not seal.
 
-## Limit and source
-2 diameters (`hole-edge.diameters`; AC 43.13-1B, sheet metal), at least 20 mm (`hole-edge.least`), but never more than 40 mm of plastic outside the rim (`hole-edge.cutout`): the last two are common practice, no source. Stop when less than half of that plastic is left, else caution.
+Limit and source
+2 diameters (`hole-edge.diameters`; AC 43.13-1B, sheet metal), at least 20 mm (`hole-edge.least`), but
+never more than 40 mm of plastic outside the rim (`hole-edge.cutout`): the last two are common practice,
+no source. Stop when less than half of that plastic is left, else caution.
 
-## What to do
+What to do
 Move the gear inboard, turn its base, or choose a mount without holes there.
 ";
 

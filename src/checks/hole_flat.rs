@@ -10,17 +10,21 @@ use crate::study::rig::Support;
 pub const CHECK: Check = Check { id: "hole-flat", title: "a flat base on a curved surface", doc: DOC, run };
 
 const DOC: &str = "\
-## What it checks
-The gap that opens under a bolted, riveted or flush base across a zone that is crowned: w squared over 8 R, w being the base across the boat and R the crown's radius.
+What it checks
+The gap that opens under a bolted, riveted or flush base across a zone that is crowned: w squared over 8
+R, w being the base across the boat and R the crown's radius.
 
-## Why it matters
-A base that touches only in the middle rocks; drawn down hard it bends the hull or cracks at its ears, and water gets under the gasket.
+Why it matters
+A base that touches only in the middle rocks; drawn down hard it bends the hull or cracks at its ears,
+and water gets under the gasket.
 
-## Limit and source
-Caution over 1.5 mm (`hole-flat.caution`), what a gasket takes; stop over 3 mm (`hole-flat.stop`), what thick closed-cell foam takes. Common practice, no source; the formula is the sagitta of a chord.
+Limit and source
+Caution over 1.5 mm (`hole-flat.caution`), what a gasket takes; stop over 3 mm (`hole-flat.stop`), what
+thick closed-cell foam takes. Common practice, no source; the formula is the sagitta of a chord.
 
-## What to do
-Choose a flatter place, turn the base so that its short side lies across, bed it on 3 mm closed-cell neoprene, or shape a packer to the hull.
+What to do
+Choose a flatter place, turn the base so that its short side lies across, bed it on 3 mm closed-cell
+neoprene, or shape a packer to the hull.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {

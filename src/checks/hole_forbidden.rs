@@ -12,66 +12,88 @@ pub const CHECK: Check =
     Check { id: "hole-forbidden", title: "a new hole where nothing may be drilled", doc: DOC, run };
 
 const DOC: &str = "\
-## What it checks
-Whether a new hole lies on a hatch lid or its sealing rim, in or close to a scupper or rod tube, just over a foam block or over stowed gear, close to a factory insert or bolt, on a seat rail, in the range the seat slides over, on a seam, or in a zone that the plan forbids to drill.
+What it checks
+Whether a new hole lies on a hatch lid or its sealing rim, in or close to a scupper or rod tube, just
+over a foam block or over stowed gear, close to a factory insert or bolt, on a seat rail, in the range
+the seat slides over, on a seam, or in a zone that the plan forbids to drill.
 
-## Why it matters
-A scupper tube ties deck and bottom together: a hole at its foot leaks and cracks the boat. A lid's rim must stay whole to seal. A screw under the seat slider stops the seat or tears the dry suit. Foam behind a hole soaks up water for good.
+Why it matters
+A scupper tube ties deck and bottom together: a hole at its foot leaks and cracks the boat. A lid's rim
+must stay whole to seal. A screw under the seat slider stops the seat or tears the dry suit. Foam behind
+a hole soaks up water for good.
 
-## Limit and source
-Measured from the hole's rim: lid, the rim's width and at least 25 mm from the opening (`hole-forbidden.rim`); tube wall 20 mm (`hole-forbidden.tube`); insert or bolt 25 mm to its middle (`hole-forbidden.insert`); seam 20 mm (`hole-forbidden.seam`); foam or stowed gear nearer than 25 mm behind the skin (`hole-forbidden.behind`). Stop. Common practice, no source.
+Limit and source
+Measured from the hole's rim: lid, the rim's width and at least 25 mm from the opening
+(`hole-forbidden.rim`); tube wall 20 mm (`hole-forbidden.tube`); insert or bolt 25 mm to its middle
+(`hole-forbidden.insert`); seam 20 mm (`hole-forbidden.seam`); foam or stowed gear nearer than 25 mm
+behind the skin (`hole-forbidden.behind`). Stop. Common practice, no source.
 
-## What to do
+What to do
 Move the gear, or choose a mount without holes. Never drill a scupper or its fillet.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let voice = Voice { check: CHECK.id, source: COMMON_PRACTICE };
-    per_owner(case, findings, voice, |hole| if is_new(hole) { worst_fault(case, hole) } else { None });
+    let apart = Apart {
+        rim: case.limits.get("hole-forbidden.rim"),
+        tube: case.limits.get("hole-forbidden.tube"),
+        insert: case.limits.get("hole-forbidden.insert"),
+        seam: case.limits.get("hole-forbidden.seam"),
+        behind: case.limits.get("hole-forbidden.behind"),
+    };
+    per_owner(case, findings, voice, |hole| if is_new(hole) { worst_fault(case, hole, &apart) } else { None });
+}
+
+/// The limits, looked up once: there are as many questions as holes times features.
+struct Apart {
+    rim: f64,
+    tube: f64,
+    insert: f64,
+    seam: f64,
+    behind: f64,
 }
 
 /// The fault of a hole that lies deepest in what is forbidden.
-fn worst_fault(case: &Case<'_>, hole: &Hole) -> Option<Verdict> {
+fn worst_fault(case: &Case<'_>, hole: &Hole, apart: &Apart) -> Option<Verdict> {
     let held_by = hole.owner.and_then(|gear| case.study.rig.item(gear)).and_then(|item| item.fit.support());
     let features = &case.plan.hull.features;
     features
         .iter()
         // A part held by a feature stands on it on purpose.
         .filter(|feature| held_by != Some(Support::Feature(feature.id)))
-        .filter_map(|feature| at_feature(case, hole, feature))
-        .chain(behind(case, hole))
+        .filter_map(|feature| at_feature(hole, feature, apart))
+        .chain(behind(case, hole, apart.behind))
         .chain(under_seat(case, hole))
         .chain(in_zone(case, hole))
         .min_by(|a, b| a.margin.total_cmp(&b.margin))
 }
 
-fn at_feature(case: &Case<'_>, hole: &Hole, feature: &Feature) -> Option<Verdict> {
+fn at_feature(hole: &Hole, feature: &Feature, apart: &Apart) -> Option<Verdict> {
     let (spot, middle) = (hole.at.spot(), feature.at_mm.spot());
     let on_deck = hole.level == Level::Deck;
-    let limit = |name: &str| case.limits.get(name);
     // Free distance from the hole's rim, what it must be, and what is there.
     let (free, needed, what) = match &feature.kind {
         FeatureKind::Scupper { top, bottom, wall } => {
             let bore = if on_deck { top } else { bottom };
             let tube = bore.to_mm() / 2.0 + wall.to_mm();
-            (spot.distance(middle) - tube, limit("hole-forbidden.tube"), "the tube wall of")
+            (spot.distance(middle) - tube, apart.tube, "the tube wall of")
         }
         FeatureKind::RodTube { bore } if on_deck => {
-            (spot.distance(middle) - bore.to_mm() / 2.0, limit("hole-forbidden.tube"), "the tube of")
+            (spot.distance(middle) - bore.to_mm() / 2.0, apart.tube, "the tube of")
         }
         FeatureKind::Hatch { opening, rim, .. } if on_deck => {
-            let needed = rim.to_mm().max(limit("hole-forbidden.rim"));
+            let needed = rim.to_mm().max(apart.rim);
             (from_opening(spot, middle, *opening), needed, "the opening of")
         }
         FeatureKind::Inserts { offsets_mm: points, .. } | FeatureKind::Handle { bolts_mm: points, .. } if on_deck => {
             let nearest = points.iter().map(|offset| spot.distance(middle + *offset)).fold(f64::INFINITY, f64::min);
-            (nearest, limit("hole-forbidden.insert"), "a thread of")
+            (nearest, apart.insert, "a thread of")
         }
         FeatureKind::SeatRail { length, width } if on_deck => {
             (rect(middle, length.to_mm(), width.to_mm()).gap_to_spot(spot), 0.0, "the rail")
         }
         FeatureKind::Seam { length } if on_deck => {
-            (rect(middle, length.to_mm(), 0.0).gap_to_spot(spot), limit("hole-forbidden.seam"), "the seam")
+            (rect(middle, length.to_mm(), 0.0).gap_to_spot(spot), apart.seam, "the seam")
         }
         _ => return None,
     };
@@ -89,8 +111,7 @@ fn at_feature(case: &Case<'_>, hole: &Hole, feature: &Feature) -> Option<Verdict
     Some(Verdict::at_least(Severity::Stop, free, needed, says, remedy))
 }
 
-fn behind(case: &Case<'_>, hole: &Hole) -> Option<Verdict> {
-    let needed = case.limits.get("hole-forbidden.behind");
+fn behind(case: &Case<'_>, hole: &Hole, needed: f64) -> Option<Verdict> {
     let what = match hole.beneath? {
         Beneath::Feature(id) if matches!(case.plan.feature(id)?.kind, FeatureKind::Foam { .. }) => Subject::Feature(id),
         Beneath::Feature(_) => return None,

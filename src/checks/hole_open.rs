@@ -10,17 +10,22 @@ use crate::study::holes::{Hole, HoleState};
 pub const CHECK: Check = Check { id: "hole-open", title: "an old hole that nothing closes", doc: DOC, run };
 
 const DOC: &str = "\
-## What it checks
-Every existing hole that is neither used again nor plugged, one that is said to be reused but meets no hole of that gear, and one under the waterline that is plugged with something other than a weld.
+What it checks
+Every existing hole that is neither used again nor plugged, one that is said to be reused but meets no
+hole of that gear, and one under the waterline that is plugged with something other than a weld.
 
-## Why it matters
+Why it matters
 Each open hole drinks a little of every wave, and inside the hull it is not seen until the boat is heavy.
 
-## Limit and source
-Open: caution. Open and below the loaded waterline (`hole-below-water.stop`, 0 mm): stop. Below the waterline and closed otherwise than by plastic weld: caution. Common practice, no source.
+Limit and source
+Open: caution. Open and below the loaded waterline (`hole-below-water.stop`, 0 mm): stop. Below the
+waterline and closed otherwise than by plastic weld: caution. Common practice, no source.
 
-## What to do
-Use it for something, or close it. Up to 6 mm: a bolt with washers and gasket; to 13 mm an expanding rubber plug; wider, a blanking plate of three times its diameter with a gasket, or a fitting that covers it. At or below the waterline: weld it with parent plastic, or have the dealer do it. Not epoxy, not silicone alone.
+What to do
+Use it for something, or close it. Up to 6 mm: a bolt with washers and gasket; to 13 mm an expanding
+rubber plug; wider, a blanking plate of three times its diameter with a gasket, or a fitting that covers
+it. At or below the waterline: weld it with parent plastic, or have the dealer do it. Not epoxy, not
+silicone alone.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {

@@ -9,16 +9,20 @@ use crate::study::holes::{Hole, strangers};
 pub const CHECK: Check = Check { id: "hole-spacing", title: "two holes too close to each other", doc: DOC, run };
 
 const DOC: &str = "\
-## What it checks
-The distance from middle to middle between each new hole and the holes of everything else, old and closed ones included. The holes of one base are the maker's pattern and are not held against each other.
+What it checks
+The distance from middle to middle between each new hole and the holes of everything else, old and closed
+ones included. The holes of one base are the maker's pattern and are not held against each other.
 
-## Why it matters
-The strip between two holes flexes and cracks, and washers and gaskets get in each other's way. An old hole, plugged or welded, stays a weak place.
+Why it matters
+The strip between two holes flexes and cracks, and washers and gaskets get in each other's way. An old
+hole, plugged or welded, stays a weak place.
 
-## Limit and source
-3 diameters of the larger (`hole-spacing.diameters`; AC 43.13-1B, sheet metal), at least 25 mm (`hole-spacing.least`); between wide openings a strip of 50 mm (`hole-spacing.cutout`) or half the larger diameter is enough: common practice, no source. Caution; stop when the holes run into each other.
+Limit and source
+3 diameters of the larger (`hole-spacing.diameters`; AC 43.13-1B, sheet metal), at least 25 mm
+(`hole-spacing.least`); between wide openings a strip of 50 mm (`hole-spacing.cutout`) or half the larger
+diameter is enough: common practice, no source. Caution; stop when the holes run into each other.
 
-## What to do
+What to do
 Move one of them, use the old hole itself, or cover both with one larger plate.
 ";
 
@@ -58,8 +62,11 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn judge(first: &Hole, second: &Hole, rule: Apart) -> Option<Verdict> {
-    let away = first.at.distance(second.at);
     let needed = minimum_spacing(first.bore_mm, second.bore_mm, rule);
+    if (first.at.x - second.at.x).abs() >= needed {
+        return None;
+    }
+    let away = first.at.distance(second.at);
     if away >= needed {
         return None;
     }

@@ -9,17 +9,21 @@ use crate::study::holes::{HEEL_DEG, Hole, HoleState};
 pub const CHECK: Check = Check { id: "hole-splash", title: "a hole close above the waterline", doc: DOC, run };
 
 const DOC: &str = "\
-## What it checks
-The height over the loaded waterline of every hole through which a cable or a part passes, and of every hole in an upright wall. It tells as well where the hole is when the boat heels 15 degrees to its side.
+What it checks
+The height over the loaded waterline of every hole through which a cable or a part passes, and of every
+hole in an upright wall. It tells as well where the hole is when the boat heels 15 degrees to its side.
 
-## Why it matters
-A gland that is rinsed by every wave leaks one day, unseen. A side wall is under water whenever the boat leans.
+Why it matters
+A gland that is rinsed by every wave leaks one day, unseen. A side wall is under water whenever the boat
+leans.
 
-## Limit and source
-Passages: caution below 60 mm (`hole-splash.caution`), note below 100 mm (`hole-splash.note`). Any hole in an upright wall: caution below 120 mm (`hole-splash.upright`). Common practice, no source.
+Limit and source
+Passages: caution below 60 mm (`hole-splash.caution`), note below 100 mm (`hole-splash.note`). Any hole
+in an upright wall: caution below 120 mm (`hole-splash.upright`). Common practice, no source.
 
-## What to do
-Move the hole up, to the top of a raised place, away from corners where puddles stand. Where it must stay, use a fitting rated for immersion and look behind it after every trip.
+What to do
+Move the hole up, to the top of a raised place, away from corners where puddles stand. Where it must
+stay, use a fitting rated for immersion and look behind it after every trip.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {

@@ -6,26 +6,24 @@ use crate::plan::Side;
 use crate::study::clearance::Motion;
 
 /// The check.
-pub const CHECK: Check = Check {
-    id: "landing-blocked",
-    title: "gear stands on the landing side",
-    doc: "\
+pub const CHECK: Check = Check { id: "landing-blocked", title: "gear stands on the landing side", doc: DOC, run };
+
+const DOC: &str = "\
 What it checks
-Gear on 800 mm of gunwale beside the thigh, on the side where fish are landed: from 100 mm inside to
-150 mm outside.
+Gear on 800 mm of gunwale beside the thigh, on the side where fish are landed: from 100 mm inside to 150
+mm outside.
 
 Why it matters
-Net, fish and line pass there together. A holder, a cleat or a transducer arm snags the net or the
-line at the worst moment.
+Net, fish and line pass there together. A holder, a cleat or a transducer arm snags the net or the line
+at the worst moment.
 
 Limit and source
-Nothing over 20 mm high (landing-blocked.height) on 800 mm (landing-blocked.length). Common practice,
-no source.
+Nothing over 20 mm high (`landing-blocked.height`) on 800 mm (`landing-blocked.length`). Common
+practice, no source.
 
 What to do
-Move it to the other side or out of the stretch, or land on the other side and say so in the plan.",
-    run,
-};
+Move it to the other side or out of the stretch, or land on the other side and say so in the plan.
+";
 
 fn run(case: &Case<'_>, found: &mut Vec<Finding>) {
     blocked(

@@ -3,10 +3,9 @@
 use super::{COMMON_PRACTICE, Case, Check, Finding, Severity, Subject};
 
 /// The check.
-pub const CHECK: Check = Check {
-    id: "off-hull",
-    title: "gear stands beside the hull",
-    doc: "\
+pub const CHECK: Check = Check { id: "off-hull", title: "gear stands beside the hull", doc: DOC, run };
+
+const DOC: &str = "\
 What it checks
 That the middle of each mount's face lies over the hull, seen from above. What the gear holds out over
 the side (an arm, a rod) may reach beyond.
@@ -18,9 +17,8 @@ Limit and source
 The gunwale's outline. It follows from the geometry; there is nothing to set.
 
 What to do
-Move it inboard, or take it ashore in the plan.",
-    run,
-};
+Move it inboard, or take it ashore in the plan.
+";
 
 fn run(case: &Case<'_>, found: &mut Vec<Finding>) {
     let hull = &case.plan.hull;

@@ -7,15 +7,14 @@ use crate::study::clearance::{Overlap, way_apart};
 use crate::study::obstacles::{HullContact, HullPart};
 
 /// The check.
-pub const CHECK: Check = Check {
-    id: "overlap",
-    title: "two things are in one place",
-    doc: "\
+pub const CHECK: Check = Check { id: "overlap", title: "two things are in one place", doc: DOC, run };
+
+const DOC: &str = "\
 What it checks
-Gear that takes the same space as other gear, as the seat or the seated person; gear inside the hull that
-is too tall for the deck, sticks through the skin, or sits in flotation foam. Gear that carries other gear
-is left out: a track and its feet, a base and what is raised on it, a boom and what hangs on it, a holder
-and its rod, a box and what lies in it.
+Gear that takes the same space as other gear, as the seat or the seated person; gear inside the hull
+that is too tall for the deck, sticks through the skin, or sits in flotation foam. Gear that carries
+other gear is left out: a track and its feet, a base and what is raised on it, a boom and what hangs on
+it, a holder and its rod, a box and what lies in it.
 
 Why it matters
 It will not go in. Found on paper, that costs nothing.
@@ -26,9 +25,8 @@ Common practice, no source.
 
 What to do
 Move one of the two, raise what stands on the other, or take the tape: a body from the catalogue is
-rounded up.",
-    run,
-};
+rounded up.
+";
 
 fn run(case: &Case<'_>, found: &mut Vec<Finding>) {
     let clearance = &case.study.clearance;

@@ -32,7 +32,7 @@ fn add(plan: &mut Plan, (what, x, y, bore, dice): Thing) {
     let at = Point::new(x, y, DECK);
     match what {
         0 => {
-            add_hole(plan, x, y, bore, [Fate::New, Fate::Open, Fate::Plugged(Plug::RubberPlug)][usize::from(dice % 3)])
+            add_hole(plan, x, y, bore, [Fate::New, Fate::Open, Fate::Plugged(Plug::RubberPlug)][usize::from(dice % 3)]);
         }
         1 => add_hole(plan, x, y, bore, plan.gear.first().map_or(Fate::Open, |gear| Fate::Reused(gear.id))),
         2 => add_feature(plan, at, FeatureKind::Scupper { top: mm(bore), bottom: mm(30.0), wall: mm(5.0) }),
@@ -179,14 +179,13 @@ fn a_part_in_a_track_costs_nothing() {
 }
 
 #[test]
-fn the_texts_have_their_four_headings_and_the_numbers_of_the_table() {
+fn the_texts_name_their_limits_with_the_numbers_of_the_table() {
     for check in CHECKS.iter().filter(|check| is_ours(check.id)) {
-        let headings: Vec<&str> = check.doc.lines().filter_map(|line| line.strip_prefix("## ")).collect();
-        assert_eq!(headings, ["What it checks", "Why it matters", "Limit and source", "What to do"], "{}", check.id);
+        let text = check.doc.replace('\n', " ");
         let of_check = |name: &str| name.rsplit_once('.').is_some_and(|(id, _)| id == check.id);
         for limit in LIMITS.iter().filter(|limit| of_check(limit.name)) {
-            assert!(check.doc.contains(&format!("`{}`", limit.name)), "{} is not named", limit.name);
-            assert!(check.doc.contains(&format!("{} ", limit.value)), "the text of {} has other numbers", limit.name);
+            assert!(text.contains(&format!("`{}`", limit.name)), "{} is not named", limit.name);
+            assert!(text.contains(&format!(" {} ", limit.value)), "the text of {} has other numbers", limit.name);
         }
     }
 }

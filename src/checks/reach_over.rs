@@ -6,10 +6,9 @@ use crate::plan::Often;
 use crate::study::reach::{Band, ReachItem, way_into_reach};
 
 /// The check.
-pub const CHECK: Check = Check {
-    id: "reach-over",
-    title: "a control is out of reach or takes a lean",
-    doc: "\
+pub const CHECK: Check = Check { id: "reach-over", title: "a control is out of reach or takes a lean", doc: DOC, run };
+
+const DOC: &str = "\
 What it checks
 For all gear that is touched under way: the least lean about the hip, from upright, and the least twist
 with which either hand gets to its control. In hand: the trunk upright or against the back, no twist. At
@@ -20,15 +19,14 @@ A lean moves half the body's mass over the side. What is touched every few minut
 without it; what is out of reach is not there when it is needed.
 
 Limit and source
-Lean 25 deg (reach-over.lean), twist 45 deg (reach-over.twist): common practice, no source. The body from
-the segment ratios of Drillis and Contini, or as measured. Out of reach is a stop; at stretch is a caution
-for what is touched often and a note for what is touched seldom.
+Lean 25 deg (`reach-over.lean`), twist 45 deg (`reach-over.twist`): common practice, no source. The body
+from the segment ratios of Drillis and Contini, or as measured. Out of reach is a stop; at stretch is a
+caution for what is touched often and a note for what is touched seldom.
 
 What to do
 Move it toward the seat, turn it, or choose a remote control. Sit in the boat and try: a seat test with
-life jacket and cold-weather clothes counts more than this sum.",
-    run,
-};
+life jacket and cold-weather clothes counts more than this sum.
+";
 
 fn run(case: &Case<'_>, found: &mut Vec<Finding>) {
     for item in &case.study.reach.items {

@@ -5,10 +5,10 @@ use super::{Case, Check, Finding};
 use crate::study::clearance::Motion;
 
 /// The check.
-pub const CHECK: Check = Check {
-    id: "recline-blocked",
-    title: "the seat back cannot lean as it is set",
-    doc: "\
+pub const CHECK: Check =
+    Check { id: "recline-blocked", title: "the seat back cannot lean as it is set", doc: DOC, run };
+
+const DOC: &str = "\
 What it checks
 Gear in the space behind the seat that the back takes when it leans as far as the plan says, with 50 mm
 for its frame, the cushion and the life jacket.
@@ -21,9 +21,8 @@ Limit and source
 The recline set in the plan. Common practice, no source.
 
 What to do
-Move it aft, or set the seat more upright or further forward.",
-    run,
-};
+Move it aft, or set the seat more upright or further forward.
+";
 
 fn run(case: &Case<'_>, found: &mut Vec<Finding>) {
     blocked(

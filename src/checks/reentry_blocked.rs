@@ -6,10 +6,10 @@ use crate::plan::Side;
 use crate::study::clearance::Motion;
 
 /// The check.
-pub const CHECK: Check = Check {
-    id: "reentry-blocked",
-    title: "gear stands where a swimmer climbs back",
-    doc: "\
+pub const CHECK: Check =
+    Check { id: "reentry-blocked", title: "gear stands where a swimmer climbs back", doc: DOC, run };
+
+const DOC: &str = "\
 What it checks
 Gear over one metre of gunwale at the seat, on the side chosen for climbing back: from the seat's edge
 to 150 mm outside.
@@ -19,15 +19,14 @@ The swimmer slides across chest first. What stands up there hooks the life jacke
 about ten minutes of useful hands.
 
 Limit and source
-Nothing over 30 mm high (reentry-blocked.height) on 1000 mm (reentry-blocked.length). Common practice,
-no source.
+Nothing over 30 mm high (`reentry-blocked.height`) on 1000 mm (`reentry-blocked.length`). Common
+practice, no source.
 
 What to do
 Move it to the other side or out of the stretch, or choose the other side for climbing back. A free side
 on paper proves nothing: practise in shallow, warm water with a certified instructor, with the gear
-aboard or dummies of it.",
-    run,
-};
+aboard or dummies of it.
+";
 
 fn run(case: &Case<'_>, found: &mut Vec<Finding>) {
     blocked(

@@ -8,17 +8,20 @@ use crate::study::fastening::seal_fault;
 pub const CHECK: Check = Check { id: "seal-wrong", title: "a seal that does not hold on polyethylene", doc: DOC, run };
 
 const DOC: &str = "\
-## What it checks
+What it checks
 What seals each hole in use: silicone, polysulfide, polyurethane, epoxy or nothing at all is told.
 
-## Why it matters
-Hardly anything bonds to polyethylene. The clamped gasket seals; sealant is only back-up, and one that is rigid or lets go is worse than none because it hides the leak.
+Why it matters
+Hardly anything bonds to polyethylene. The clamped gasket seals; sealant is only back-up, and one that is
+rigid or lets go is worse than none because it hides the leak.
 
-## Limit and source
-None of these: caution. Surface energy of polyethylene 30 to 31 mN/m, too low for ordinary adhesives to wet; the list itself is common practice, no source.
+Limit and source
+None of these: caution. Surface energy of polyethylene 30 to 31 mN/m, too low for ordinary adhesives to
+wet; the list itself is common practice, no source.
 
-## What to do
-A closed-cell gasket or O-ring first; butyl tape under tracks and flanges; flexible solvent-based adhesive or clear synthetic rubber as back-up. Clean with alcohol, roughen lightly, clamp.
+What to do
+A closed-cell gasket or O-ring first; butyl tape under tracks and flanges; flexible solvent-based
+adhesive or clear synthetic rubber as back-up. Clean with alcohol, roughen lightly, clamp.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {

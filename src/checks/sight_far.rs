@@ -5,10 +5,9 @@ use crate::study::sight::Look;
 use crate::units::Length;
 
 /// The check.
-pub const CHECK: Check = Check {
-    id: "sight-far",
-    title: "a screen is too far away for its size",
-    doc: "\
+pub const CHECK: Check = Check { id: "sight-far", title: "a screen is too far away for its size", doc: DOC, run };
+
+const DOC: &str = "\
 What it checks
 The distance from the eye, leaning against the seat back as it is set, to the middle of each screen that
 must be seen from the seat.
@@ -17,13 +16,13 @@ Why it matters
 A screen that is too far is read by leaning forward, all day, or not at all in spray and sun.
 
 Limit and source
-700 mm for 7 inches (sight-far.seven), 850 mm for 10 (sight-far.ten), 1000 mm for 12 (sight-far.twelve),
-straight between; smaller and larger screens take the nearest of these. Common practice, no source.
+700 mm for 7 inches (`sight-far.seven`), 850 mm for 10 (`sight-far.ten`), 1000 mm for 12
+(`sight-far.twelve`), straight between; smaller and larger screens take the nearest of these. Common
+practice, no source.
 
 What to do
-Bring it nearer on an arm, or choose a larger screen. It must not come so near that the knees meet it.",
-    run,
-};
+Bring it nearer on an arm, or choose a larger screen. It must not come so near that the knees meet it.
+";
 
 fn run(case: &Case<'_>, found: &mut Vec<Finding>) {
     for item in &case.study.rig.items {

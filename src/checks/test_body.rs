@@ -140,6 +140,12 @@ pub(crate) fn place(plan: &mut Plan, id: GearId) -> &mut Placement {
     plan.gear_mut(id).unwrap().place.as_mut().unwrap()
 }
 
+/// Makes the gear one that is gripped under way, with its control at this point of the gear frame.
+pub(crate) fn handled(plan: &mut Plan, id: GearId, touched: Often, control: (f64, f64, f64)) {
+    let control_mm = control.into();
+    spec(plan, id).handling = Some(Handling { touched, seen: false, gripped: true, control_mm, screen: None });
+}
+
 /// Adds a feature to the hull.
 pub(crate) fn feature(plan: &mut Plan, kind: FeatureKind, at: (f64, f64, f64)) -> FeatureId {
     let hull = Arc::make_mut(&mut plan.hull);

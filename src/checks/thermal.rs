@@ -10,16 +10,20 @@ use crate::study::rig::Support;
 pub const CHECK: Check = Check { id: "thermal", title: "a long metal part the hull grows away from", doc: DOC, run };
 
 const DOC: &str = "\
-## What it checks
-For a metal part that is bolted or riveted at both ends (a track, a rail): how far the skin moves against it between a cold morning and a hot roof rack.
+What it checks
+For a metal part that is bolted or riveted at both ends (a track, a rail): how far the skin moves against
+it between a cold morning and a hot roof rack.
 
-## Why it matters
-Polyethylene grows about eight times as much as aluminium. Fixed hard at both ends, the part shears its rivets or the hull buckles between them, and the holes grow long and leak.
+Why it matters
+Polyethylene grows about eight times as much as aluminium. Fixed hard at both ends, the part shears its
+rivets or the hull buckles between them, and the holes grow long and leak.
 
-## Limit and source
-Span x 30 K (`thermal.kelvin`) x (180e-6 less 23.6e-6 per kelvin); note over 1 mm (`thermal.note`). Coefficients: planning value for linear low-density polyethylene and handbook value for aluminium, from memory.
+Limit and source
+Span x 30 K (`thermal.kelvin`) x (180e-6 less 23.6e-6 per kelvin); note over 1 mm (`thermal.note`).
+Coefficients: planning value for linear low-density polyethylene and handbook value for aluminium, from
+memory.
 
-## What to do
+What to do
 Fix the middle firmly. Slot or oversize the end holes by half the movement each, with a wide washer.
 ";
 

@@ -1,15 +1,14 @@
 //! `zone-wrong`: the place does not offer what the mount needs.
 
 use super::{COMMON_PRACTICE, Case, Check, Finding, Severity, Subject};
-use crate::plan::{Level, Mount};
+use crate::plan::{Kind, Level, Mount};
 use crate::study::fit::Fit;
 use crate::study::rig::RigItem;
 
 /// The check.
-pub const CHECK: Check = Check {
-    id: "zone-wrong",
-    title: "the mount does not fit the place",
-    doc: "\
+pub const CHECK: Check = Check { id: "zone-wrong", title: "the mount does not fit the place", doc: DOC, run };
+
+const DOC: &str = "\
 What it checks
 That the mount finds what it needs where the gear stands: a slot long enough for its foot, an insert or
 bolt with its thread, a scupper, a skin. And that a base which is bolted, riveted, set in or strapped
@@ -19,13 +18,12 @@ Why it matters
 Half a base holds less than half: the holes of the other half end in the air or on a radius.
 
 Limit and source
-A base may hang over by 5 mm (zone-wrong.overhang). A strapped base that hangs over is a caution, the rest
-a stop. Common practice, no source.
+A base may hang over by 5 mm (`zone-wrong.overhang`). A strapped base that hangs over is a caution (a
+rod, a paddle or a net may lie across), the rest a stop. Common practice, no source.
 
 What to do
-Move it onto the track, insert or zone, choose another of its mounts, or add a track.",
-    run,
-};
+Move it onto the track, insert or zone, choose another of its mounts, or add a track.
+";
 
 fn run(case: &Case<'_>, found: &mut Vec<Finding>) {
     for item in &case.study.rig.items {
@@ -49,11 +47,12 @@ fn run(case: &Case<'_>, found: &mut Vec<Finding>) {
 }
 
 fn overhang(case: &Case<'_>, item: &RigItem) -> Option<Finding> {
-    let mount = case.plan.gear.get(item.index)?.mount;
-    let severity = match mount {
+    let gear = case.plan.gear.get(item.index)?;
+    let severity = match gear.mount {
         Mount::Bolts | Mount::Rivets | Mount::Flush => Severity::Stop,
-        Mount::Strap => Severity::Caution,
-        Mount::Track | Mount::Inserts | Mount::Existing | Mount::Clamp | Mount::Scupper => return None,
+        // Long things are strapped across edges.
+        Mount::Strap if !matches!(gear.spec.kind, Kind::Rod | Kind::Paddle | Kind::Landing) => Severity::Caution,
+        Mount::Strap | Mount::Track | Mount::Inserts | Mount::Existing | Mount::Clamp | Mount::Scupper => return None,
     };
     if item.level != Level::Deck {
         return None;

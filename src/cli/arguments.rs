@@ -7,9 +7,8 @@ use clap_complete::Shell;
 
 use crate::storage::load::Format;
 use crate::tui::glyphs::GlyphChoice;
-use crate::tui::options::Options;
-use crate::tui::theme::{ColourChoice, Depth, Ground};
-use crate::units::Tape;
+use crate::tui::run::Options;
+use crate::tui::theme::{ColourChoice, Depth};
 
 /// Examples before everything else; `{options}` and the rest are clap's own.
 const TEMPLATE: &str = "\
@@ -94,6 +93,14 @@ struct Screen {
     /// The terminal's background
     #[arg(long, value_enum, value_name = "GROUND", default_value_t, hide_short_help = true)]
     background: Background,
+
+    /// Open the plan to look at only
+    #[arg(long, hide_short_help = true)]
+    read_only: bool,
+
+    /// Draw at most so many times a second
+    #[arg(long, value_name = "TIMES", value_parser = clap::value_parser!(u32).range(1..=1000), hide_short_help = true)]
+    max_fps: Option<u32>,
 
     /// How lengths are shown
     #[arg(long, value_enum, value_name = "TAPE", default_value_t, hide_short_help = true)]
@@ -287,14 +294,10 @@ impl Arguments {
                 GlyphSet::Ascii => GlyphChoice::Ascii,
                 GlyphSet::Block => GlyphChoice::Block,
             },
-            ground: match screen.background {
-                Background::Dark => Ground::Dark,
-                Background::Light => Ground::Light,
-            },
-            tape: match screen.tape {
-                TapeChoice::Metric => Tape::Metric,
-                TapeChoice::Inches => Tape::Inches,
-            },
+            light: matches!(screen.background, Background::Light),
+            inches: matches!(screen.tape, TapeChoice::Inches),
+            max_fps: screen.max_fps,
+            read_only: screen.read_only,
         }
     }
 }

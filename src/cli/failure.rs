@@ -8,6 +8,7 @@ use serde::Serialize;
 use super::exit;
 use crate::shown::Shown;
 use crate::storage::atomic::SaveError;
+use crate::storage::document::OpenError;
 use crate::storage::load::LoadError;
 use crate::storage::lock::LockError;
 use crate::storage::paths;
@@ -84,6 +85,16 @@ impl Failure {
         let code = if matches!(error, SaveError::Changed | SaveError::Gone) { exit::BUSY } else { exit::INPUT_OUTPUT };
         let hint = matches!(error, SaveError::Exists).then_some("--force replaces it and keeps a backup");
         Self::new(code, &format!("{}: {error}", paths::shown(file)), hint)
+    }
+
+    /// The screen ended with an error: most often there is no plan to show.
+    pub(super) fn screen(error: &anyhow::Error) -> Self {
+        match error.downcast_ref::<OpenError>() {
+            Some(OpenError::Read(error)) => Self::reading(error),
+            Some(opening @ OpenError::Load { error, .. }) => Self { hint: opening.hint(), ..Self::loading(error) },
+            Some(OpenError::Locked(error)) => Self::new(exit::BUSY, &error.to_string(), None),
+            _ => Self::new(exit::INPUT_OUTPUT, &format!("{error:#}"), None),
+        }
     }
 
     /// The exit code.

@@ -130,6 +130,10 @@ impl Sub for Point {
 
 /// An arrow turned counter-clockwise by `deg`, seen from above. Quarter turns are exact.
 pub fn turned(arrow: Spot, deg: f64) -> Spot {
+    // Most things lie along the boat, and the remainder of a division is slow.
+    if deg == 0.0 {
+        return arrow;
+    }
     let (sin, cos) = match deg.rem_euclid(360.0) {
         0.0 => (0.0, 1.0),
         90.0 => (1.0, 0.0),

@@ -168,7 +168,7 @@ fn intrusion(
     if envelope.owner == Some(item.gear) || item.level == Level::Inside || is_in_use(plan, envelope, item) {
         return None;
     }
-    let Contact { depth, at } = space.deepest(motion, tolerance)?;
+    let Contact { depth, at } = space.stands_in(motion, tolerance)?;
     let way_out = space.way_out(motion, tolerance, stays_aboard(plan, item));
     Some(Intrusion { envelope: number, gear: item.gear, depth_mm: depth, at, way_out })
 }

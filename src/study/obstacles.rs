@@ -79,7 +79,7 @@ pub(super) fn against_hull(plan: &Plan, rig: &Rig, spaces: &[Space], body: &Seat
             if matches!(part, HullPart::Foam(_)) != (item.level == Level::Inside) {
                 continue;
             }
-            if let Some(Contact { depth, at }) = space.deepest(solid, tolerance) {
+            if let Some(Contact { depth, at }) = space.stands_in(solid, tolerance) {
                 let way_out = space.way_out(solid, tolerance, stays_aboard(plan, item));
                 found.push(HullContact { gear: item.gear, part: *part, depth_mm: depth, at, way_out });
             }

@@ -9,14 +9,9 @@
 //! 0.626 from memory). Source of the standing 0.55 H and of where hip and feet are: common practice,
 //! no source.
 
+use super::body::{HIP_AHEAD_MM, HIP_OVER_SEAT_MM};
 use crate::geometry::{Point, Spot};
 use crate::plan::{Plan, SeatHeight};
-
-/// The hip joints over a firm seat, mm. From memory, an assumption: 80 to 100.
-pub const HIP_OVER_SEAT_MM: f64 = 90.0;
-
-/// The hip joints before the front of the seat back, mm. From memory, an assumption.
-pub const HIP_BEFORE_BACK_MM: f64 = 100.0;
 
 const TRUNK: f64 = 0.678 * 0.626 * 0.288;
 const LEGS: f64 = 0.200 * 0.433 * 0.245 + 0.122 * (0.245 + 0.606 * 0.246);
@@ -37,7 +32,7 @@ pub fn seated_centre(plan: &Plan) -> Point {
         _ => rails.low.value,
     };
     let (forward, up) = from_hip(angler.stature.value.to_mm(), angler.seat.recline.to_deg());
-    let hip = angler.seat.back.to_mm() + HIP_BEFORE_BACK_MM;
+    let hip = angler.seat.back.to_mm() + HIP_AHEAD_MM;
     Point::new(hip + forward, 0.0, seat.to_mm() + HIP_OVER_SEAT_MM + up)
 }
 

@@ -2,6 +2,9 @@
 
 use crate::geometry::{Contact, Point, Solid, Spot};
 
+/// The four ways along the boat and across it.
+const WAYS: [Spot; 4] = [Spot::new(1.0, 0.0), Spot::new(-1.0, 0.0), Spot::new(0.0, 1.0), Spot::new(0.0, -1.0)];
+
 /// Solids that move together. Millimetres.
 #[derive(Clone, Debug)]
 pub struct Space {
@@ -47,12 +50,24 @@ impl Space {
             .max_by(|a, b| a.depth.total_cmp(&b.depth))
     }
 
+    /// How deep this space stands in another, and where: the least shift or lift that clears all of it.
+    /// Unlike [`Self::deepest`] it sees a space that was cut into pieces as a whole.
+    pub fn stands_in(&self, other: &Self, tolerance: f64) -> Option<Contact> {
+        let contact = self.deepest(other, tolerance)?;
+        let sideways = WAYS.iter().map(|way| self.clear_by(other, *way, tolerance)).fold(f64::INFINITY, f64::min);
+        let upright = self
+            .pairs(other)
+            .filter(|(a, b)| meet(a.low, a.high, b.low, b.high))
+            .map(|(a, b)| (a.high.z - b.low.z).min(b.high.z - a.low.z))
+            .fold(0.0, f64::max);
+        Some(Contact { depth: contact.depth.max(sideways.min(upright)), ..contact })
+    }
+
     /// The shortest shift forward, aft or sideways after which no solid meets another, among those
     /// that `allowed` lets through. Turned gear is taken by its bounds: a shift never falls short.
     pub fn way_out(&self, other: &Self, tolerance: f64, allowed: impl Fn(Spot) -> bool) -> Option<Spot> {
         // Of two equal ways the one along the boat comes first, then the one toward the centreline.
-        let inboard = if self.low.y + self.high.y >= 0.0 { -1.0 } else { 1.0 };
-        let ways = [Spot::new(1.0, 0.0), Spot::new(-1.0, 0.0), Spot::new(0.0, inboard), Spot::new(0.0, -inboard)];
+        let ways = if self.low.y + self.high.y < 0.0 { WAYS } else { [WAYS[0], WAYS[1], WAYS[3], WAYS[2]] };
         ways.into_iter()
             .map(|way| (self.clear_by(other, way, tolerance), way))
             .map(|(by, way)| (by, Spot::new(way.x * by, way.y * by)))
@@ -139,6 +154,15 @@ mod tests {
         let no_outboard = boxes(&[(0.0, 60.0)]).way_out(&wall, 2.0, |by| by.y <= 0.0);
         assert_eq!(no_outboard, Some(Spot::new(100.0, 0.0)));
         assert_eq!(boxes(&[(0.0, 60.0)]).way_out(&wall, 2.0, |_| false), None);
+    }
+
+    #[test]
+    fn a_space_in_pieces_is_seen_as_a_whole() {
+        // A post of 40 astride two pieces of 100: out of each it is 20, out of both 120.
+        let pieces =
+            [block((0.0, 100.0), (-200.0, 200.0), (0.0, 500.0)), block((100.0, 200.0), (-200.0, 200.0), (0.0, 500.0))];
+        let post = Space::of(&[block((80.0, 120.0), (-20.0, 20.0), (0.0, 400.0))]);
+        assert!(matches!(post.stands_in(&Space::of(&pieces), 2.0), Some(c) if (c.depth - 120.0).abs() < 1e-9));
     }
 
     #[test]

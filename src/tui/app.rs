@@ -12,7 +12,7 @@ use super::layer::Layer;
 use super::panels::PanelKind;
 use super::theme::Theme;
 use super::view::View;
-use crate::catalogue::Catalogue;
+use crate::catalogue::{Catalogue, HullClass};
 use crate::checks::{Finding, Subject};
 use crate::geometry::Spot;
 use crate::plan::{FeatureId, Gear, GearId, Mount, Placement, Spec, ZoneId};
@@ -34,10 +34,14 @@ pub struct App {
     pub size: (u16, u16),
     /// Shipped and own catalogue entries.
     pub catalogue: Arc<Catalogue>,
+    /// Shipped and own hull classes.
+    pub hulls: Vec<HullClass>,
     /// The demo plans: name, one line about it, text.
     pub demos: &'static [crate::scenarios::Scenario],
     /// Plans opened before, the latest first.
     pub recent: Vec<PathBuf>,
+    /// Journals of plans that were never saved.
+    pub lost: Vec<PathBuf>,
 }
 
 /// What is shown under the layers.

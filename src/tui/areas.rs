@@ -101,11 +101,11 @@ impl Areas {
         .areas(whole);
         let base = Self { whole, title, deck, words, footer, ..Self::default() };
         if matches!(focus, Focus::Panel(_)) {
-            return Self { opened: below, ..base };
+            return Self { opened: inset(below), ..base };
         }
         let [meters, findings] = Layout::vertical([Constraint::Length(4), Constraint::Min(0)]).areas(below);
-        let panels = Layout::vertical([Constraint::Length(1); 4]).areas(meters);
-        Self { panels, findings, ..base }
+        let panels = Layout::vertical([Constraint::Length(1); 4]).areas(inset(meters));
+        Self { panels, findings: inset(findings), ..base }
     }
 
     fn open(whole: Rect) -> Self {
@@ -120,7 +120,8 @@ impl Areas {
             Constraint::Length(1),
         ])
         .areas(whole);
-        Self { whole, title, deck, profile, words, panels: side_by_side(panels), findings, footer, ..Self::default() }
+        let (panels, findings) = (side_by_side(inset(panels)), inset(findings));
+        Self { whole, title, deck, profile, words, panels, findings, footer, ..Self::default() }
     }
 
     fn wide(whole: Rect) -> Self {
@@ -137,6 +138,11 @@ impl Areas {
     }
 }
 
+/// One column of air at both sides.
+fn inset(area: Rect) -> Rect {
+    Rect { x: area.x + 1, width: area.width.saturating_sub(2), ..area }
+}
+
 fn side_by_side(area: Rect) -> [Rect; 4] {
     Layout::horizontal([Constraint::Fill(1); 4]).spacing(3).areas(area)
 }
@@ -145,7 +151,8 @@ fn side_by_side(area: Rect) -> [Rect; 4] {
 pub fn list_area(whole: Rect, rows: usize) -> Rect {
     let width = (whole.width * 3 / 4).clamp(40.min(whole.width), 90.min(whole.width));
     let wanted = u16::try_from(rows).unwrap_or(u16::MAX).saturating_add(4);
-    let height = wanted.min(whole.height.saturating_sub(2)).max(5.min(whole.height));
+    let most = (whole.height * 2 / 3).max(whole.height.saturating_sub(8).min(20));
+    let height = wanted.min(most).max(5.min(whole.height));
     centred(whole, width, height)
 }
 

@@ -11,7 +11,7 @@ mod question;
 pub use chooser::{Choice, Chooser, Purpose, Value};
 pub(crate) use form::length_as_typed;
 pub use form::{Asked, Field, FieldKind, Form, Order, PhaseLine};
-pub use page::Page;
+pub use page::{Page, is_heading};
 pub use question::{Answer, Question};
 
 use crossterm::event::KeyEvent;

@@ -45,6 +45,8 @@ pub enum Effect {
     Discard,
     /// Open a plan.
     Open(PathBuf),
+    /// Bring back a plan that was never saved, from its journal.
+    OpenLost(PathBuf),
     /// Open a demo plan.
     OpenDemo(usize),
     /// Start a plan from a hull class.

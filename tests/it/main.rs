@@ -5,6 +5,7 @@ mod child;
 mod cli;
 mod load;
 mod published_body;
+mod published_holes;
 mod published_power;
 mod storage_faults;
 mod storage_kills;

@@ -141,7 +141,7 @@ pub fn nearest_inch_drill(bore_mm: f64) -> String {
     let inches = bore_mm / 25.4;
     let mut bottom = if inches <= 0.5 { 64_u32 } else { 16 };
     let mut top = ((inches * f64::from(bottom)).round() as u32).max(1);
-    while top % 2 == 0 && bottom > 1 {
+    while top.is_multiple_of(2) && bottom > 1 {
         top /= 2;
         bottom /= 2;
     }

@@ -2,7 +2,7 @@
 
 use super::{Access, Hole};
 use crate::geometry::{Outline, Point, Spot};
-use crate::plan::{FeatureId, FeatureKind, Level, Opening, Plan};
+use crate::plan::{Feature, FeatureId, FeatureKind, Level, Opening, Plan};
 use crate::study::rig::Rig;
 
 /// Least opening for a hand, mm (for a hand with a spanner, 150). Common practice, no source.
@@ -17,27 +17,32 @@ struct Hatch {
     reach: f64,
 }
 
+/// A foam block by its lowest and highest corner.
+struct Block {
+    id: FeatureId,
+    low: Point,
+    high: Point,
+}
+
 /// Finds for each hole the opening from which its back is reached best: a way within the hatch's
 /// reach before one beyond it, a free way before one past foam, then the shortest.
 pub(super) fn find(plan: &Plan, rig: &Rig, holes: &mut [Hole]) {
     let hatches = openings(plan, rig);
-    let foam: Vec<(FeatureId, Outline, f64, f64)> = plan.hull.features.iter().filter_map(foam_block).collect();
+    let foam: Vec<Block> = plan.hull.features.iter().filter_map(foam_block).collect();
+    let mut ways: Vec<(f64, Point, &Hatch)> = Vec::with_capacity(hatches.len());
     for hole in holes {
-        let spot = hole.at.spot();
-        let best = hatches
-            .iter()
-            .filter(|hatch| hole.owner.is_none_or(|owner| hatch.which != Access::Gear(owner)))
-            .map(|hatch| {
-                let rim = nearest_of(&hatch.outline, spot).at(hatch.height);
-                let way = rim.distance(hole.at);
-                let past = foam.iter().find(|(_, block, low, high)| crosses(rim, hole.at, block, *low, *high));
-                (way > hatch.reach, past.map(|block| block.0), way, hatch.which)
-            })
-            .min_by(|a, b| (a.0, a.1.is_some()).cmp(&(b.0, b.1.is_some())).then(a.2.total_cmp(&b.2)));
-        if let Some((_, past, way, which)) = best {
-            hole.access = Some((which, way));
-            hole.access_past = past;
+        ways.clear();
+        for hatch in hatches.iter().filter(|hatch| hole.owner.is_none_or(|owner| hatch.which != Access::Gear(owner))) {
+            let rim = nearest_of(&hatch.outline, hole.at.spot()).at(hatch.height);
+            ways.push((rim.distance(hole.at), rim, hatch));
         }
+        ways.sort_by(|a, b| (a.0 > a.2.reach).cmp(&(b.0 > b.2.reach)).then(a.0.total_cmp(&b.0)));
+        let Some(shortest) = ways.first() else { continue };
+        let past = |rim: Point| foam.iter().find(|block| block.crosses(rim, hole.at)).map(|block| block.id);
+        let free = ways.iter().find(|(way, rim, hatch)| *way <= hatch.reach && past(*rim).is_none());
+        let (way, rim, hatch) = free.unwrap_or(shortest);
+        hole.access = Some((hatch.which, *way));
+        hole.access_past = if free.is_some() { None } else { past(*rim) };
     }
 }
 
@@ -84,16 +89,14 @@ fn opening_outline(middle: Spot, opening: Opening) -> Outline {
     }
 }
 
-fn foam_block(feature: &crate::plan::Feature) -> Option<(FeatureId, Outline, f64, f64)> {
+fn foam_block(feature: &Feature) -> Option<Block> {
     let FeatureKind::Foam { length, width, height } = feature.kind else { return None };
-    let outline = Outline::Rect {
-        middle: feature.at_mm.spot(),
-        half_length: length.to_mm() / 2.0,
-        half_width: width.to_mm() / 2.0,
-        turn: 0.0,
-    };
-    let half = height.to_mm() / 2.0;
-    Some((feature.id, outline, feature.at_mm.z - half, feature.at_mm.z + half))
+    let (middle, half) = (feature.at_mm, [length, width, height].map(|side| side.to_mm() / 2.0));
+    Some(Block {
+        id: feature.id,
+        low: Point::new(middle.x - half[0], middle.y - half[1], middle.z - half[2]),
+        high: Point::new(middle.x + half[0], middle.y + half[1], middle.z + half[2]),
+    })
 }
 
 /// The point of an unturned shape nearest to a spot; the spot itself inside.
@@ -114,26 +117,27 @@ fn nearest_of(outline: &Outline, spot: Spot) -> Spot {
     }
 }
 
-/// Whether the straight way between two points runs through an unturned block (slab method).
-fn crosses(from: Point, to: Point, block: &Outline, low: f64, high: f64) -> bool {
-    let Outline::Rect { middle, half_length, half_width, .. } = *block else { return false };
-    let mut span = (0.0_f64, 1.0_f64);
-    for (start, end, least, most) in [
-        (from.x, to.x, middle.x - half_length, middle.x + half_length),
-        (from.y, to.y, middle.y - half_width, middle.y + half_width),
-        (from.z, to.z, low, high),
-    ] {
-        let way = end - start;
-        if way == 0.0 {
-            if start < least || start > most {
-                return false;
+impl Block {
+    /// Whether the straight way between two points runs through the block (slab method).
+    fn crosses(&self, from: Point, to: Point) -> bool {
+        let mut span = (0.0_f64, 1.0_f64);
+        for (start, end, least, most) in [
+            (from.x, to.x, self.low.x, self.high.x),
+            (from.y, to.y, self.low.y, self.high.y),
+            (from.z, to.z, self.low.z, self.high.z),
+        ] {
+            let way = end - start;
+            if way == 0.0 {
+                if start < least || start > most {
+                    return false;
+                }
+                continue;
             }
-            continue;
+            let (a, b) = ((least - start) / way, (most - start) / way);
+            span = (span.0.max(a.min(b)), span.1.min(a.max(b)));
         }
-        let (a, b) = ((least - start) / way, (most - start) / way);
-        span = (span.0.max(a.min(b)), span.1.min(a.max(b)));
+        span.0 < span.1
     }
-    span.0 < span.1
 }
 
 #[cfg(test)]
@@ -142,8 +146,9 @@ mod tests {
 
     #[test]
     fn a_way_over_a_block_is_free_and_one_through_it_is_not() {
-        let block = Outline::Rect { middle: Spot::new(500.0, 0.0), half_length: 100.0, half_width: 50.0, turn: 0.0 };
-        let check = |from, to, hit| assert_eq!(crosses(from, to, &block, 0.0, 200.0), hit, "{from:?} to {to:?}");
+        let (low, high) = (Point::new(400.0, -50.0, 0.0), Point::new(600.0, 50.0, 200.0));
+        let block = Block { id: FeatureId(1), low, high };
+        let check = |from, to, hit| assert_eq!(block.crosses(from, to), hit, "{from:?} to {to:?}");
         check(Point::new(0.0, 0.0, 100.0), Point::new(1000.0, 0.0, 100.0), true);
         check(Point::new(0.0, 0.0, 201.0), Point::new(1000.0, 0.0, 201.0), false);
         check(Point::new(0.0, 51.0, 100.0), Point::new(1000.0, 51.0, 100.0), false);

@@ -3,8 +3,8 @@
 
 use super::{Avoid, Hole, HoleState};
 use crate::geometry::{Spot, turned};
-use crate::plan::{Carries, FeatureKind, Gear, HoleId, Mount, Placement, Plan};
-use crate::study::fit::fit;
+use crate::plan::{Carries, FeatureKind, Gear, GearId, HoleId, Mount, Placement, Plan};
+use crate::study::fit::{POINT_CAPTURE_MM, fit};
 use crate::study::rig::HoleRef;
 use crate::units::Length;
 
@@ -17,14 +17,14 @@ const WIDER_MM: f64 = 1.0;
 
 /// Marks the new holes that could be saved.
 pub(super) fn find(plan: &Plan, holes: &mut [Hole]) {
-    let open: Vec<(HoleId, Spot, f64, Carries)> = holes
+    let open: Vec<(HoleId, Spot, f64)> = holes
         .iter()
         .filter_map(|hole| match (hole.state, hole.id) {
-            (HoleState::Open, HoleRef::Own(id)) => Some((id, hole.at.spot(), hole.bore_mm, hole.carries)),
+            (HoleState::Open, HoleRef::Own(id)) => Some((id, hole.at.spot(), hole.bore_mm)),
             _ => None,
         })
         .collect();
-    let mut asked: Option<(crate::plan::GearId, Option<Avoid>)> = None;
+    let mut asked: Option<(GearId, Option<Avoid>)> = None;
     for hole in holes.iter_mut().filter(|hole| hole.state == HoleState::New) {
         let by_mount = hole.owner.and_then(|owner| match asked {
             // Holes of one gear stand together in the list: ask once for all of them.
@@ -39,12 +39,15 @@ pub(super) fn find(plan: &Plan, holes: &mut [Hole]) {
     }
 }
 
-fn open_hole(hole: &Hole, open: &[(HoleId, Spot, f64, Carries)]) -> Option<Avoid> {
+fn open_hole(hole: &Hole, open: &[(HoleId, Spot, f64)]) -> Option<Avoid> {
+    // A narrow old hole is opened up and a wide one does not hold; a cable is content with a wide one.
+    let serves = |bore: f64| match hole.carries {
+        Carries::Cable => bore >= hole.bore_mm - WIDER_MM,
+        Carries::Fastener | Carries::Body => bore <= hole.bore_mm + WIDER_MM,
+    };
     open.iter()
-        // A screw does not hold in a wide old hole, and a cable can share one that is wider.
-        .filter(|(_, _, bore, _)| hole.carries == Carries::Cable || *bore <= hole.bore_mm + WIDER_MM)
-        .filter(|(_, _, bore, _)| hole.carries != Carries::Cable || *bore >= hole.bore_mm - WIDER_MM)
-        .map(|(id, spot, ..)| (spot.distance(hole.at.spot()), *id))
+        .filter(|(_, _, bore)| serves(*bore))
+        .map(|(id, spot, _)| (spot.distance(hole.at.spot()), *id))
         .filter(|(away, _)| *away <= AVOID_WITHIN_MM)
         .min_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(away, id)| Avoid::Hole(id, away))
@@ -72,11 +75,20 @@ fn another_mount(plan: &Plan, gear: &Gear) -> Option<Avoid> {
     let without_holes = [Mount::Track, Mount::Inserts, Mount::Existing, Mount::Scupper]
         .into_iter()
         .filter(|how| *how != gear.mount && gear.spec.mounting(*how).is_some_and(|m| m.holes.is_empty()));
+    let here = place.spot();
     let mut best: Option<(f64, Mount)> = None;
     for how in without_holes {
+        // A wide base may meet a thread at its corner, with its middle further off than a move goes.
+        let (length, width) = gear.spec.mounting(how).map_or((0.0, 0.0), |m| m.base_mm);
+        let horizon = AVOID_WITHIN_MM.max(length.hypot(width) / 2.0 + POINT_CAPTURE_MM);
+        let near: Vec<Spot> =
+            offers(plan, gear, how, here).into_iter().filter(|spot| spot.distance(here) <= horizon).collect();
+        if near.is_empty() {
+            continue;
+        }
         let tried = Gear { mount: how, ..gear.clone() };
-        for spot in std::iter::once(place.spot()).chain(offers(plan, gear, how, place.spot())) {
-            let away = spot.distance(place.spot());
+        for spot in std::iter::once(here).chain(near) {
+            let away = spot.distance(here);
             if away > AVOID_WITHIN_MM || best.is_some_and(|(nearest, _)| nearest <= away) {
                 continue;
             }

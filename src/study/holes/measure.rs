@@ -78,18 +78,23 @@ fn edge(plan: &Plan, deck: &Polygon, found: &Found, upright: bool) -> Option<f64
         return None;
     }
     let spot = found.at.spot();
-    let mut nearest = deck.depth_of(spot);
+    let off_deck = deck.depth_of(spot);
+    if off_deck < 0.0 {
+        return Some(off_deck);
+    }
+    let mut nearest = off_deck * off_deck;
     let zones = &plan.hull.zones;
     for (i, zone) in zones.iter().enumerate().filter(|(_, zone)| zone.edge) {
         for (from, to) in zone.outline_mm.edges() {
             let foot = foot_on(spot, from, to);
-            let away = spot.distance(foot);
-            if away < nearest && !zones[i + 1..].iter().any(|over| covers(over, foot)) {
-                nearest = away;
+            let away = spot - foot;
+            let square = away.x * away.x + away.y * away.y;
+            if square < nearest && !zones[i + 1..].iter().any(|over| covers(over, foot)) {
+                nearest = square;
             }
         }
     }
-    nearest.is_finite().then_some(nearest)
+    nearest.is_finite().then(|| nearest.sqrt())
 }
 
 /// Whether a zone lies over a spot, its own edge not counted.

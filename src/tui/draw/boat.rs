@@ -76,10 +76,14 @@ fn words_lines(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
     let second = lines.next();
     let layed = overlay_words(editor.overlay);
     if let Some(hand) = &editor.hand {
-        if second.is_some() {
+        if let Some(second) = second {
             text::put(buffer, first, &text::fit(&place, first.width, ascii), theme.style(Role::Text));
+            changes(app, hand, first, buffer);
+            hand_line(app, editor, hand, second, buffer);
+        } else {
+            let taken = changes(app, hand, first, buffer);
+            hand_line(app, editor, hand, Rect { width: first.width.saturating_sub(taken), ..first }, buffer);
         }
-        hand_line(app, editor, hand, second.unwrap_or(first), buffer);
         return;
     }
     let thing = words::thing(plan, editor.session.study(), editor.cursor);
@@ -137,27 +141,35 @@ fn hand_line(app: &App, editor: &Editor, hand: &Hand, area: Rect, buffer: &mut B
         (None, Some(worst)) => (Some(worst.severity), worst.says.clone()),
         (None, None) => (None, "fits".into()),
     };
-    let changes = preview.changes.join("  ");
-    let right = text::width(&changes).min(area.width / 3);
-    let left = Rect { width: area.width.saturating_sub(right + 2), ..area };
-    let marked = weight.map_or(String::new(), |w| format!("{} ", mark(w, app.look.glyphs)));
-    let head_room = left.width.saturating_sub(text::width(&marked) + 12).min(left.width / 2);
-    let head = text::fit(&head, head_room, ascii);
-    let room = left.width.saturating_sub(text::width(&head) + 2 + text::width(&marked));
-    let says = text::fit(&says, room, ascii);
-    let weight_style = theme.style(weight.map_or(Role::Ghost, role));
-    let says_style = theme.style(if weight.is_none() { Role::Ghost } else { Role::Text });
-    text::put_all(
-        buffer,
-        left,
-        [
-            (head.as_str(), theme.style(Role::Ghost)),
-            ("  ", theme.style(Role::Text)),
-            (marked.as_str(), weight_style),
-            (says.as_str(), says_style),
-        ],
-    );
-    text::put_right(buffer, area, &text::fit(&changes, right, ascii), theme.style(Role::Changed));
+    let marked = weight.map_or(0, |w| text::width(mark(w, app.look.glyphs)) + 1);
+    let head = text::fit(&head, area.width.saturating_sub(marked + 14).min(area.width / 2), ascii);
+    let mut rest = area;
+    let mut put = |words: &str, style| {
+        let taken = text::put(buffer, rest, words, style);
+        rest = Rect { x: rest.x + taken, width: rest.width - taken, ..rest };
+        rest.width
+    };
+    put(&head, theme.style(Role::Ghost));
+    put("  ", theme.style(Role::Text));
+    let mut room = rest_width(area, &head);
+    if let Some(weight) = weight {
+        put(mark(weight, app.look.glyphs), theme.style(role(weight)));
+        room = put(" ", theme.style(Role::Text));
+    }
+    let style = theme.style(if weight.is_none() { Role::Ghost } else { Role::Text });
+    put(&text::fit(&says, room, ascii), style);
+}
+
+fn rest_width(area: Rect, head: &str) -> u16 {
+    area.width.saturating_sub(text::width(head) + 2)
+}
+
+/// The change each panel would see, at the right. Returns the columns it took.
+fn changes(app: &App, hand: &Hand, area: Rect, buffer: &mut Buffer) -> u16 {
+    let words = hand.preview.as_ref().map(|preview| preview.changes.join("  ")).unwrap_or_default();
+    let words = text::fit(&words, area.width / 2, app.look.glyphs == Glyphs::Ascii);
+    text::put_right(buffer, area, &words, app.look.theme.style(Role::Changed));
+    if words.is_empty() { 0 } else { text::width(&words) + 2 }
 }
 
 fn overlay_words(overlay: Option<Overlay>) -> &'static str {

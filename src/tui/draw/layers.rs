@@ -9,7 +9,7 @@ use super::text;
 use crate::tui::app::App;
 use crate::tui::areas::{centred, list_area};
 use crate::tui::glyphs::Glyphs;
-use crate::tui::layer::{Chooser, FieldKind, Form, Layer, Page, Question};
+use crate::tui::layer::{Chooser, FieldKind, Form, Layer, Page, Question, is_heading};
 use crate::tui::theme::Role;
 
 /// Draws a layer.
@@ -175,10 +175,10 @@ fn page(app: &App, read: &Page, whole: Rect, buffer: &mut Buffer) {
     let wrapped: Vec<String> = read.lines.iter().flat_map(|line| text::wrap(line, inner.width)).collect();
     let first = read.scroll.min(wrapped.len().saturating_sub(1));
     for (line, area) in wrapped.iter().skip(first).zip(text::rows(inner)) {
-        let heading = line.starts_with('#');
+        let heading = is_heading(line);
         let style =
             if heading { theme.style(Role::Accent).add_modifier(Modifier::BOLD) } else { theme.style(Role::Text) };
-        text::put(buffer, area, line.trim_start_matches('#').trim_start(), style);
+        text::put(buffer, area, line, style);
     }
 }
 

@@ -201,14 +201,9 @@ pub fn meters(app: &App, editor: &Editor, areas: &[Rect; 4], buffer: &mut Buffer
         let rest = Rect { x: number.right() + 2, width: area.right().saturating_sub(number.right() + 2), ..area };
         match (panel.worst, &panel.gauge) {
             (Some(worst), _) => {
-                let marked = format!("{} ", mark(worst, app.look.glyphs));
-                let room = rest.width.saturating_sub(text::width(&marked));
-                let says = text::fit(&panel.verdict, room, ascii(app));
-                text::put_all(
-                    buffer,
-                    rest,
-                    [(marked.as_str(), theme.style(role(worst))), (says.as_str(), theme.style(Role::Text))],
-                );
+                let marked = text::put(buffer, rest, mark(worst, app.look.glyphs), theme.style(role(worst))) + 1;
+                let rest = Rect { x: rest.x + marked, width: rest.width.saturating_sub(marked), ..rest };
+                text::put(buffer, rest, &text::fit(&panel.verdict, rest.width, ascii(app)), theme.style(Role::Text));
             }
             (None, Some((share, words))) => gauge(app, *share, words, rest, buffer),
             (None, None) => {

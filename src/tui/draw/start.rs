@@ -39,6 +39,7 @@ pub fn draw(app: &App, chosen: usize, whole: Rect, buffer: &mut Buffer) {
         let group = match choice.value {
             Value::Demo(_) => "demo",
             Value::File(_) => "recent",
+            Value::Lost(_) => "unsaved",
             _ => "new",
         };
         let lit = index == chosen;

@@ -106,6 +106,8 @@ pub enum Value {
     Demo(usize),
     /// A plan on disk.
     File(PathBuf),
+    /// The journal of a plan never saved.
+    Lost(PathBuf),
     /// A figure.
     Figure(FigureRef),
     /// Nothing to do: a line that only informs.

@@ -18,7 +18,7 @@ pub struct Page {
 impl Page {
     /// A page from its first line.
     pub fn new(title: impl Into<String>, text: &str) -> Self {
-        Self { title: title.into(), lines: text.lines().map(str::to_string).collect(), scroll: 0 }
+        Self { title: title.into(), lines: paragraphs(text), scroll: 0 }
     }
 
     /// Takes a key.
@@ -34,5 +34,40 @@ impl Page {
             _ => return Reply::Close,
         }
         Reply::Stay
+    }
+}
+
+/// The text with each paragraph on one line: how wide it is broken is the screen's business.
+/// The headings of a check's text stay alone.
+fn paragraphs(text: &str) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    let mut open = false;
+    for line in text.lines() {
+        let heading = is_heading(line);
+        match lines.last_mut() {
+            Some(last) if open && !line.is_empty() && !heading => {
+                last.push(' ');
+                last.push_str(line.trim());
+            }
+            _ => lines.push(line.to_string()),
+        }
+        open = !line.is_empty() && !heading;
+    }
+    lines
+}
+
+/// Whether a line of a check's text is one of its four headings.
+pub fn is_heading(line: &str) -> bool {
+    matches!(line, "What it checks" | "Why it matters" | "Limit and source" | "What to do")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn paragraphs_are_joined_and_headings_are_not() {
+        let page = Page::new("x", "What it checks\none\ntwo\n\nthree");
+        assert_eq!(page.lines, ["What it checks", "one two", "", "three"]);
     }
 }

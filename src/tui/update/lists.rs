@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{Effect, cursor, gear, hand, orders, perform};
-use crate::catalogue::{self, kind_word};
+use crate::catalogue::kind_word;
 use crate::edit::Edit;
 use crate::plan::{Circuit, CircuitId, GearId, Name, Seal};
 use crate::tui::action::ACTIONS;
@@ -187,13 +187,17 @@ pub(crate) fn start_choices(app: &App) -> Vec<Choice> {
         .enumerate()
         .map(|(index, demo)| Choice::new(demo.title, demo.about, Value::Demo(index)).also("demo"))
         .collect();
+    for (index, journal) in app.lost.iter().enumerate() {
+        let label = format!("a plan never saved ({})", index + 1);
+        choices.push(Choice::new(label, "its last session ended early", Value::Lost(journal.clone())).also("lost"));
+    }
     for path in &app.recent {
         let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy().into_owned();
         let folder = path.parent().map(|p| p.to_string_lossy().into_owned()).unwrap_or_default();
         let (name, folder) = (crate::shown::Shown(&name).to_string(), crate::shown::Shown(&folder).to_string());
         choices.push(Choice::new(name, folder, Value::File(path.clone())).also("recent"));
     }
-    for class in catalogue::hulls() {
+    for class in &app.hulls {
         let hull = &class.hull;
         let size = format!(
             "{:.2} x {:.2} m, {:.0} kg, rated {:.0} kg",
@@ -264,6 +268,7 @@ fn leave_for(app: &mut App, value: Value) -> Vec<Effect> {
     match value {
         Value::Demo(index) => vec![Effect::OpenDemo(index)],
         Value::File(path) => vec![Effect::Open(path)],
+        Value::Lost(journal) => vec![Effect::OpenLost(journal)],
         Value::Hull(key) => vec![Effect::NewPlan(key)],
         _ => Vec::new(),
     }

@@ -1,0 +1,121 @@
+//! Properties of reach and clearance over random rigs: a mirror changes nothing, the ghost agrees.
+
+#![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
+
+use proptest::prelude::*;
+
+use super::test_body::{GUNWALE, feature, handled, place, plan, put};
+use crate::geometry::Spot;
+use crate::plan::*;
+use crate::study::Study;
+use crate::study::clearance::Clearance;
+use crate::units::{Angle, Length};
+
+/// The whole plan seen in a mirror: gear, features, zones, sides.
+fn mirrored(plan: &Plan) -> Plan {
+    let mut plan = plan.clone();
+    let hull = std::sync::Arc::make_mut(&mut plan.hull);
+    for zone in &mut hull.zones {
+        zone.outline_mm = zone.outline_mm.mirrored();
+    }
+    for feature in &mut hull.features {
+        feature.at_mm = feature.at_mm.mirrored();
+        if let FeatureKind::Hatch { hinge, .. } = &mut feature.kind {
+            *hinge = match *hinge {
+                Hinge::Port => Hinge::Starboard,
+                Hinge::Starboard => Hinge::Port,
+                other => other,
+            };
+        }
+    }
+    for gear in &mut plan.gear {
+        if let Some(place) = &mut gear.place {
+            place.y = Length::mm(-place.y.to_mm());
+            place.turn = Angle::deg(-place.turn.to_deg());
+        }
+        if let Some(handling) = &mut std::sync::Arc::make_mut(&mut gear.spec).handling {
+            handling.control_mm = handling.control_mm.mirrored();
+        }
+    }
+    let angler = &mut plan.angler;
+    (angler.hand, angler.landing, angler.reentry) =
+        (angler.hand.other(), angler.landing.other(), angler.reentry.other());
+    plan
+}
+
+/// What runs into what, without the order of lists that holds port before starboard.
+fn signature(clearance: &Clearance, mirror: bool) -> Vec<String> {
+    let side = |side: Option<Side>| if mirror { side.map(Side::other) } else { side };
+    let flip = |by: Spot| if mirror { by.mirrored() } else { by };
+    let plain = |value: f64| (value * 1e3).round() / 1e3 + 0.0;
+    let spot = |by: Spot| (plain(flip(by).x), plain(flip(by).y));
+    let mut lines: Vec<String> = clearance
+        .intrusions
+        .iter()
+        .map(|i| {
+            let e = &clearance.envelopes[i.envelope];
+            let way = i.way_out.map(spot);
+            format!(
+                "{:?} {:?} {:?} {} {way:?} {:?}",
+                e.motion,
+                side(e.side),
+                i.gear,
+                plain(i.depth_mm),
+                spot(i.at.spot())
+            )
+        })
+        .chain(
+            clearance
+                .overlaps
+                .iter()
+                .map(|o| format!("{:?} {:?} {} {:?}", o.gear, o.other, plain(o.depth_mm), spot(o.at.spot()))),
+        )
+        .chain(
+            clearance
+                .against_hull
+                .iter()
+                .map(|c| format!("{:?} {:?} {} {:?}", c.gear, c.part, plain(c.depth_mm), c.way_out.map(spot))),
+        )
+        .collect();
+    lines.sort();
+    lines
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    #[test]
+    fn a_mirrored_plan_mirrors_every_report(
+        things in prop::collection::vec((100_f64..3500.0, 1_f64..440.0, any::<bool>(), 0_f64..360.0, 20_f64..400.0), 1..6),
+    ) {
+        let mut plan = plan();
+        let opening = Opening::Rect(Length::mm(260.0), Length::mm(200.0));
+        let kind = FeatureKind::Hatch { opening, rim: Length::mm(20.0), hinge: Hinge::Port, reach: Length::mm(1.0) };
+        feature(&mut plan, kind, (3000.0, 20.0, GUNWALE));
+        for (x, y, to_port, turn, height) in things {
+            let y = if to_port { y } else { -y };
+            let id = put(&mut plan, Kind::Other, (150.0, 70.0, height), (x, y));
+            place(&mut plan, id).turn = Angle::deg(turn);
+            handled(&mut plan, id, Often::Often, (0.0, 30.0, height));
+        }
+        let (here, there) = (Study::of(&plan), Study::of(&mirrored(&plan)));
+        prop_assert_eq!(signature(&here.clearance, true), signature(&there.clearance, false));
+        for (a, b) in here.reach.items.iter().zip(&there.reach.items) {
+            let near = |a: f64, b: f64| (a - b).abs() < 1e-6;
+            prop_assert_eq!((a.touch.band, a.touch.hand.other()), (b.touch.band, b.touch.hand));
+            prop_assert!(near(a.touch.lean_deg, b.touch.lean_deg) && near(a.touch.twist_deg, b.touch.twist_deg));
+        }
+    }
+
+    #[test]
+    fn the_ghost_finds_what_the_study_finds(x in 100_f64..3500.0, y in -390_f64..390.0, height in 20_f64..400.0) {
+        let mut plan = plan();
+        put(&mut plan, Kind::Other, (300.0, 300.0, 200.0), (800.0, 0.0));
+        let id = put(&mut plan, Kind::Other, (150.0, 70.0, height), (x, y));
+        let study = Study::of(&plan);
+        let item = study.rig.item(id).unwrap();
+        let (overlaps, intrusions) = Clearance::of_one(&plan, &study.rig, &study.clearance.envelopes, item);
+        prop_assert_eq!(overlaps.len(), study.clearance.overlaps.len());
+        prop_assert_eq!(intrusions, study.clearance.intrusions.iter().filter(|i| i.gear == id).cloned().collect::<Vec<_>>());
+    }
+}
