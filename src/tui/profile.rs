@@ -200,12 +200,9 @@ impl Profile<'_> {
         }
         let Some(cell) = self.scene.cursor.and_then(|c| self.deck.cell_of(c)) else { return };
         let column = i64::from(cell.x) - i64::from(self.area.x);
-        for row in 0..i64::from(self.area.height) {
-            // Over water and bare deck only: the line must not cut what it points at.
-            if canvas.free(column, row, 1, |role| role < Role::Seat) {
-                canvas.text(column, row, self.brush.glyphs.of(Glyph::Station), Role::Cursor, false);
-            }
-        }
+        // One mark, not a line: every cell of a line would be sent again with each step of the cursor.
+        let row = i64::from(self.area.height) - 1;
+        canvas.text(column, row, self.brush.glyphs.of(Glyph::RulerUp), Role::Cursor, false);
     }
 }
 

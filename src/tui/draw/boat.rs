@@ -5,7 +5,7 @@ use ratatui::layout::Rect;
 
 use super::panels::{mark, role};
 use super::text;
-use crate::checks::{Severity, Subject};
+use crate::checks::Severity;
 use crate::tui::app::{App, Editor, Hand, Held, Overlay, Thing};
 use crate::tui::areas::Areas;
 use crate::tui::cells::Brush;
@@ -22,7 +22,11 @@ pub fn draw(app: &App, editor: &Editor, areas: &Areas, buffer: &mut Buffer) {
     let window = editor.view.window(&plan.hull, areas.deck);
     let scene = scene(editor);
     let brush = Brush { theme: &app.look.theme, glyphs: app.look.glyphs };
-    Deck { scene: &scene, window, brush }.draw(buffer);
+    let deck = Deck { scene: &scene, window, brush };
+    match &editor.still {
+        Some((of, still)) if *of == editor.still_of(window, app.look.glyphs) => deck.finish(still.clone(), buffer),
+        _ => deck.draw(buffer),
+    }
     if !areas.profile.is_empty() {
         Profile { scene: &scene, deck: window, area: areas.profile, brush }.draw(buffer);
     }
@@ -30,7 +34,7 @@ pub fn draw(app: &App, editor: &Editor, areas: &Areas, buffer: &mut Buffer) {
 }
 
 /// What the pictures show.
-fn scene(editor: &Editor) -> Scene<'_> {
+pub(crate) fn scene(editor: &Editor) -> Scene<'_> {
     let ghost = editor.hand.as_ref().and_then(|hand| hand.preview.as_ref()).and_then(|preview| {
         let (gear, item) = preview.ghost.as_ref()?;
         let against =
@@ -42,7 +46,7 @@ fn scene(editor: &Editor) -> Scene<'_> {
         study: editor.session.study(),
         findings: editor.session.findings(),
         cursor: Some(editor.cursor),
-        selected: editor.thing().and_then(subject),
+        selected: editor.thing().and_then(Thing::subject),
         changed: &editor.changed,
         ghost,
         overlays: Overlays {
@@ -52,16 +56,6 @@ fn scene(editor: &Editor) -> Scene<'_> {
             holes: editor.overlay == Some(Overlay::Holes),
             water: false,
         },
-    }
-}
-
-/// A thing as the pictures know it. Zones are too large to be lit.
-fn subject(thing: Thing) -> Option<Subject> {
-    match thing {
-        Thing::Gear(id) => Some(Subject::Gear(id)),
-        Thing::Hole(id) => Some(Subject::Hole(id)),
-        Thing::Feature(id) => Some(Subject::Feature(id)),
-        Thing::Zone(_) | Thing::Hull | Thing::Person => None,
     }
 }
 
