@@ -14,6 +14,7 @@
 //! - [`sheets`]: plan, study and findings as text, lines and JSON
 //! - [`cli`]: the command line
 //! - [`terminal`]: entering and leaving the terminal, signals, input
+//! - [`tui`]: the screen
 
 pub mod catalogue;
 pub mod checks;

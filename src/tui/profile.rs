@@ -3,6 +3,8 @@
 //! Heights may be squeezed to two thirds of true scale so that a seated person and the tops of most gear
 //! stay in view; what reaches higher is cut and says so. Spots here are x and z.
 
+use std::collections::BTreeSet;
+
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::widgets::Widget;
@@ -189,8 +191,10 @@ impl Profile<'_> {
 
     /// Stops where they are, and the station of the cursor.
     fn marks(&self, canvas: &mut Canvas) {
-        for finding in self.scene.findings.iter().rev().filter(|f| f.severity == Severity::Stop) {
-            if let Some(at) = finding.at {
+        let mut marked = BTreeSet::new();
+        for finding in self.scene.findings.iter().filter(|f| f.severity == Severity::Stop) {
+            let Some(at) = finding.at else { continue };
+            if finding.subject.gear().is_none_or(|gear| marked.insert(gear)) {
                 canvas.mark(Spot::new(at.x, at.z), self.brush.glyphs.of(Glyph::Stop), Role::Stop, true);
             }
         }
