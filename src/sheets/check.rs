@@ -180,7 +180,7 @@ mod tests {
              a hole close to an edge\n  \
              12 mm against a limit of 22 mm: 10 mm on the wrong side\n  \
              do: move it\n  \
-             place: 1525 mm from stern, 20 mm to starboard, footwell, starboard\n  \
+             place: 1525 mm from stern, 20 mm to starboard, seat pan\n  \
              source: common practice, no source\n\n\
              This is advice, not permission: the hull's maker, local law and a float test with the real load decide.\n"
         );
