@@ -73,7 +73,9 @@ fn out_of_reach(case: &Case<'_>, item: &ReachItem) -> Finding {
         Some(by) => format!("move it {}, or work it by a remote control", way(by)),
         None => "choose another place, or work it by a remote control".into(),
     };
-    finding(item, Severity::Stop, numbers, format!("{label} is out of reach: {why}"), remedy)
+    // What is touched a few times a day can wait for the shore or a turn in the seat.
+    let severity = if item.touched == Often::Often { Severity::Stop } else { Severity::Caution };
+    finding(item, severity, numbers, format!("{label} is out of reach: {why}"), remedy)
 }
 
 fn finding(
