@@ -231,7 +231,12 @@ impl Theme {
 
     /// A role's colour; the terminal's own in mono.
     pub fn colour(&self, role: Role) -> Color {
-        self.shown(self.palette.tone(role))
+        let tone = self.palette.tone(role);
+        // Sent with every step of the cursor: the short form of these two saves a third of its bytes.
+        match (role, self.depth) {
+            (Role::Cursor | Role::Text, Depth::True) => Color::Indexed(tone.index),
+            _ => self.shown(tone),
+        }
     }
 
     /// The colour of a pixel of which `over` covers some quarters and `under` the rest.
