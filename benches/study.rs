@@ -153,11 +153,7 @@ fn app(plan: Plan, size: (u16, u16)) -> App {
     let mut app = App {
         screen: Screen::Editor(Box::new(Editor::new(session, FileState::default()))),
         layers: Vec::new(),
-        look: Look {
-            theme: Theme::new(Ground::Dark, Depth::True),
-            glyphs: Glyphs::Block,
-            tape: Measure::default(),
-        },
+        look: Look { theme: Theme::new(Ground::Dark, Depth::True), glyphs: Glyphs::Block, tape: Measure::default() },
         toast: None,
         size,
         catalogue: Catalogue::shipped().clone().into(),

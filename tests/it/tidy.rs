@@ -44,7 +44,19 @@ const ARROWS: &[(&str, &[&str])] = &[
     ),
     (
         "cli",
-        &["units", "plan", "shown", "nearest", "catalogue", "study", "checks", "scenarios", "session", "sheets", "storage"],
+        &[
+            "units",
+            "plan",
+            "shown",
+            "nearest",
+            "catalogue",
+            "study",
+            "checks",
+            "scenarios",
+            "session",
+            "sheets",
+            "storage",
+        ],
     ),
     ("main", &["cli", "tui"]),
 ];
@@ -53,10 +65,10 @@ const ARROWS: &[(&str, &[&str])] = &[
 const EXCEPTIONS: &[(&str, &str, &str)] = &[
     ("src/edit/apply.rs", "checks::LIMITS", "a limit can only be set otherwise by a name that the checks have"),
     ("src/edit/apply.rs", "study::rig", "whether an old hole serves a part is asked where the part's holes come out"),
-    ("src/storage/document", "session::", "the journal keeps the session's own records and replays them"),
+    ("src/storage/document", "session", "the journal keeps the session's own records and replays them"),
     ("src/storage/document", "edit::Edit", "an edit that was lost is shown by its label"),
-    ("src/tui/run.rs", "storage::", "the rim: the one file of the screen that performs effects on files"),
-    ("src/tui/run.rs", "terminal::", "the rim: the one file of the screen that owns the terminal"),
+    ("src/tui/run.rs", "storage", "the rim: the one file of the screen that performs effects on files"),
+    ("src/tui/run.rs", "terminal", "the rim: the one file of the screen that owns the terminal"),
     ("src/tui/update.rs", "terminal::input::TermEvent", "what comes in, as a value"),
     ("src/cli", "tui::run::Options", "the command line says how the screen shall look"),
     ("src/cli/arguments.rs", "tui::glyphs", "the same"),
@@ -66,7 +78,8 @@ const EXCEPTIONS: &[(&str, &str, &str)] = &[
 /// What the layers from units to edit, and the session, must not know.
 const UNKNOWN: &[&str] =
     &["std::fs", "std::env", "std::io", "std::net", "std::process", "std::time", "ratatui", "crossterm"];
-const PURE: &[&str] = &["units", "shown", "nearest", "geometry", "plan", "catalogue", "study", "checks", "edit", "session"];
+const PURE: &[&str] =
+    &["units", "shown", "nearest", "geometry", "plan", "catalogue", "study", "checks", "edit", "session"];
 
 /// The longest a file gets, in lines. 350 is what to aim at.
 const LONGEST: usize = 450;
