@@ -7,6 +7,7 @@ mod load;
 mod published_body;
 mod published_holes;
 mod published_power;
+mod readme;
 mod storage_faults;
 mod storage_kills;
 mod storage_locks;
@@ -17,6 +18,7 @@ mod study_power;
 mod study_weights;
 mod terminal_endings;
 mod terminal_show;
+mod tidy;
 
 // Small plans, shared with the unit tests of the checks.
 #[path = "../../src/checks/test_power.rs"]
