@@ -6,6 +6,7 @@ mod load;
 mod published_body;
 mod published_holes;
 mod published_power;
+mod scenarios;
 mod storage_faults;
 mod storage_kills;
 mod storage_locks;
