@@ -11,16 +11,21 @@
 //! - [`edit`]: every change as a value; undo and redo
 //! - [`session`]: plan, history and study together
 //! - [`storage`]: files, journal, lock, watch
+//! - [`sheets`]: plan, study and findings as text, lines and JSON
+//! - [`cli`]: the command line
 //! - [`terminal`]: entering and leaving the terminal, signals, input
+//! - [`tui`]: the screen
 
 pub mod catalogue;
 pub mod checks;
+pub mod cli;
 pub mod edit;
 pub mod geometry;
 pub mod nearest;
 pub mod plan;
 pub mod scenarios;
 pub mod session;
+pub mod sheets;
 pub mod shown;
 pub mod storage;
 pub mod study;

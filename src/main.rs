@@ -1,8 +1,7 @@
-//! The program.
-fn main() {
-    let options = gunnel::tui::run::Options { plan: std::env::args().nth(1).map(Into::into), ..Default::default() };
-    if let Err(e) = gunnel::tui::run::run(&options, &gunnel::storage::paths::Env::of_process()) {
-        eprintln!("{e:#}");
-        std::process::exit(4);
-    }
+//! The program: hands the command line to the library and its answer to the system. A panic exits with 101.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    ExitCode::from(gunnel::cli::main(gunnel::tui::run::run))
 }

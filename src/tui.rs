@@ -11,8 +11,11 @@ pub mod draw;
 pub mod glyphs;
 pub mod inspector;
 pub mod layer;
+pub mod mask;
 mod palette;
 pub mod panels;
+#[cfg(test)]
+mod pictures;
 pub mod profile;
 pub mod run;
 #[cfg(test)]

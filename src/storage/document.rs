@@ -3,24 +3,25 @@
 //! The screen opens a document, tells it after each action to [`Document::note`] what the session did, now and then
 //! to [`Document::sync`], and to [`Document::save`]. A plan that somebody else edits opens to be looked at only.
 
+mod error;
 mod logbook;
 mod recall;
+mod unnamed;
 
-use std::fmt;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
+pub use error::{DocumentError, OpenError};
 use logbook::{Base, Logbook};
 use recall::{Found, Recalled};
 
-use super::atomic::{self, Saved, Saver};
+use super::atomic::{self, SaveError, Saved, Saver};
 use super::holder::Holder;
-use super::load::{self, Format, LoadError};
+use super::load::{self, Format};
 use super::lock::{Lock, LockError};
 use super::paths::{self, Env, Folders};
-use super::save_error::SaveError;
-use super::source::{self, Generation, ReadError};
-use super::write::{self, WriteError};
+use super::source::{self, Generation};
+use super::write;
 use super::{backup, journal};
 use crate::plan::Plan;
 use crate::session::Session;
@@ -100,56 +101,6 @@ impl Document {
         }
         let session = document.take_up(journal, base, plan, tape, &mut opened);
         opened.read_only_because.clone_from(&document.read_only);
-        Ok((document, session, opened))
-    }
-
-    /// A new plan without a file; [`Document::save_as`] gives it one. Its edits are journalled all the same.
-    pub fn new(plan: Plan, env: &Env, tape: Measure) -> (Self, Session) {
-        let mut document = Self::unopened(env, Format::Ron);
-        let state = document.folders.state();
-        let now = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or(Duration::ZERO);
-        let name = format!("{NEW_PLAN}{}-{}", now.as_millis(), document.me.pid);
-        let text = write::plan(&plan, Format::Ron).unwrap_or_default();
-        let journal = state.as_ref().and_then(|state| {
-            let stand_in = state.join(name);
-            document.lock = Lock::take(&stand_in, Some(state), &document.me).ok();
-            document.lock.as_ref().and_then(|_| journal::Journal::path_for(state, &stand_in).ok())
-        });
-        let base = Base { format: Format::Ron, text, crc: None };
-        document.logbook = Logbook::new(journal, String::new(), document.me.clone(), base);
-        (document, Session::new(plan, tape))
-    }
-
-    /// Journals of new plans that were never saved and whose program is gone, oldest first.
-    pub fn lost(env: &Env) -> Vec<PathBuf> {
-        let document = Self::unopened(env, Format::Ron);
-        let Some(state) = document.folders.state() else { return Vec::new() };
-        let Ok(entries) = state.read_dir() else { return Vec::new() };
-        let mut lost: Vec<PathBuf> = entries
-            .flatten()
-            .map(|entry| entry.path())
-            .filter(|path| path.extension().is_some_and(|ending| ending == "journal"))
-            .filter(|path| stand_in_of(path).is_some_and(|name| Lock::take(&name, Some(&state), &document.me).is_ok()))
-            // A plan with a file may be called the same.
-            .filter(|path| journal::read(path).is_ok_and(|read| read.header.is_some_and(|h| h.plan.is_empty())))
-            .collect();
-        lost.sort();
-        lost
-    }
-
-    /// Opens a plan that was never saved from its journal, every edit in place and none saved.
-    pub fn open_lost(journal: &Path, env: &Env, tape: Measure) -> Result<(Self, Session, Opened), OpenError> {
-        let mut document = Self::unopened(env, Format::Ron);
-        let mut opened = Opened::default();
-        let no_journal = |why: &str| OpenError::Journal { path: journal.to_path_buf(), why: why.to_string() };
-        let state = document.folders.state();
-        let name = stand_in_of(journal).ok_or_else(|| no_journal("it is not that of a new plan"))?;
-        document.lock = Some(Lock::take(&name, state.as_deref(), &document.me).map_err(OpenError::Locked)?);
-        let past = recall::read(journal).map_err(|why| no_journal(&why))?;
-        opened.warnings.extend(past.damage.clone());
-        let mut session = past.first_session(tape).map_err(|why| no_journal(&why))?;
-        opened.warnings.extend(session.replay(&past.records()));
-        document.logbook = Logbook::resume(journal, String::new(), document.me.clone(), past);
         Ok((document, session, opened))
     }
 
@@ -424,90 +375,6 @@ impl Document {
         self.sync();
     }
 }
-
-/// How the names of journals begin whose plan has no file yet.
-const NEW_PLAN: &str = "new-plan-";
-
-/// The path under which the lock of a new plan was taken, from the name of its journal.
-fn stand_in_of(journal: &Path) -> Option<PathBuf> {
-    let name = journal.file_stem()?.to_str()?;
-    let (name, _hash) = name.strip_prefix(NEW_PLAN)?.rsplit_once('-')?;
-    Some(journal.with_file_name(format!("{NEW_PLAN}{name}")))
-}
-
-/// Why a plan was not opened.
-#[derive(Debug)]
-pub enum OpenError {
-    /// The file cannot be read.
-    Read(ReadError),
-    /// The text is no plan.
-    Load {
-        /// What is wrong with it.
-        error: LoadError,
-        /// Earlier versions, newest first.
-        backups: Vec<PathBuf>,
-    },
-    /// A lost plan is open elsewhere.
-    Locked(LockError),
-    /// A lost plan cannot be brought back.
-    Journal {
-        /// Its journal.
-        path: PathBuf,
-        /// What is wrong with it.
-        why: String,
-    },
-}
-
-/// Why a plan was not saved.
-#[derive(Debug)]
-pub enum DocumentError {
-    /// It has no file yet: ask for a name, then [`Document::save_as`].
-    NoPath,
-    /// It was opened to be looked at only.
-    ReadOnly(String),
-    /// Somebody else edits the file of that name.
-    Locked(LockError),
-    /// It cannot be written down.
-    Write(WriteError),
-    /// The file could not be replaced.
-    Save(SaveError),
-}
-
-impl OpenError {
-    /// What to do next, if there is something to do.
-    pub fn hint(&self) -> Option<String> {
-        let Self::Load { error, backups } = self else { return None };
-        let backup = backups.first().map(|newest| format!("the version before it is kept in {}", paths::shown(newest)));
-        let hints: Vec<String> = error.hint().map(str::to_string).into_iter().chain(backup).collect();
-        (!hints.is_empty()).then(|| hints.join("; "))
-    }
-}
-
-impl fmt::Display for OpenError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Read(error) => write!(f, "{error}"),
-            Self::Load { error, .. } => write!(f, "{error}"),
-            Self::Locked(error) => write!(f, "{error}"),
-            Self::Journal { path, why } => write!(f, "{}: {why}", paths::shown(path)),
-        }
-    }
-}
-
-impl fmt::Display for DocumentError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::NoPath => write!(f, "the plan has no file yet; choose a name"),
-            Self::ReadOnly(why) => write!(f, "{why}; save under another name"),
-            Self::Locked(error) => write!(f, "{error}; choose another name"),
-            Self::Write(error) => write!(f, "{error}"),
-            Self::Save(error) => write!(f, "{error}"),
-        }
-    }
-}
-
-impl std::error::Error for OpenError {}
-impl std::error::Error for DocumentError {}
 
 #[cfg(test)]
 #[path = "document/tests.rs"]

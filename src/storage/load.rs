@@ -120,7 +120,7 @@ fn ron_value<T: DeserializeOwned>(text: &str) -> Result<T, Trouble> {
     let options = ron_options();
     let place = |error: &ron::error::SpannedError| {
         let offset = |position: ron::error::Position| Place::offset(text, position.line, position.col);
-        offset(error.span.start.clone())..offset(error.span.end.clone())
+        offset(error.span.start)..offset(error.span.end)
     };
     let mut reader = ron::Deserializer::from_str_with_options(text, &options).map_err(|error| Trouble {
         at: place(&error),
@@ -182,14 +182,19 @@ struct Trouble {
 
 impl Trouble {
     fn complaint(self, text: &str, format: Format, survey: &Survey) -> Complaint {
+        let Some(first) = Tokens::new(text, format).next() else { return empty(text) };
         let nothing_follows = text.as_bytes()[self.at.end.min(text.len())..].trim_ascii().is_empty();
-        if Tokens::new(text, format).next().is_none() || (nothing_follows && survey.unclosed.is_some()) {
-            return too_short(text, survey);
+        if let (true, false, Some(opened)) = (nothing_follows, self.words.explains_itself, survey.unclosed) {
+            return too_short(text, opened);
         }
         let token = self.token(text, format);
+        if token == Some(first) && self.field.is_none() {
+            return no_plan(text, first, format);
+        }
+        let at_unit = token.is_some_and(|token| is_value_of_a_unit(text, format, token));
         let piece = token.filter(|token| token.end > self.at.start).map_or("", |token| token.of(text));
         let field = self.field_around();
-        let words = self.words.at(piece);
+        let words = self.words.at(piece, at_unit);
         let (start, end) = token.map_or((self.at.start, self.at.end), |token| (token.start, token.end));
         Complaint { place: Some(Place::of(text, start, end)), field, what: words.what, hint: words.hint }
     }
@@ -225,16 +230,43 @@ impl Trouble {
     }
 }
 
-fn too_short(text: &str, survey: &Survey) -> Complaint {
-    let (at, what) = match survey.unclosed {
-        Some(opened) => (opened, "the file ends too early: this bracket is never closed"),
-        None => (0, "the file is empty"),
+/// Whether a JSON value belongs to a key like `"Mm"`, which is the name of a unit.
+fn is_value_of_a_unit(text: &str, format: Format, value: Token) -> bool {
+    let mut before = Tokens::new(text, format).take_while(|token| token.start < value.start).collect::<Vec<_>>();
+    let colon = before.pop().is_some_and(|token| token.kind == Kind::Colon);
+    let unit = |key: Token| key.of(text).trim_start_matches('"').starts_with(char::is_uppercase);
+    format == Format::Json && colon && before.pop().is_some_and(unit)
+}
+
+fn empty(text: &str) -> Complaint {
+    let hint = "look for a backup, or start anew with gunnel new";
+    Complaint {
+        place: Some(Place::of(text, 0, 0)),
+        field: None,
+        what: "the file is empty".into(),
+        hint: Some(hint.into()),
+    }
+}
+
+fn too_short(text: &str, opened: usize) -> Complaint {
+    Complaint {
+        place: Some(Place::of(text, opened, opened + 1)),
+        field: None,
+        what: "the file ends too early: this bracket is never closed".into(),
+        hint: Some("look for a backup, or close the bracket by hand".into()),
+    }
+}
+
+fn no_plan(text: &str, first: Token, format: Format) -> Complaint {
+    let (name, other) = match format {
+        Format::Ron => ("RON", "a plan in RON begins with ( and one in JSON with {"),
+        Format::Json => ("JSON", "a plan in JSON begins with { and one in RON with ("),
     };
     Complaint {
-        place: Some(Place::of(text, at, at + 1)),
+        place: Some(place_of(text, first)),
         field: None,
-        what: what.into(),
-        hint: Some("look for a backup, or close the bracket by hand".into()),
+        what: format!("this is no plan in {name}"),
+        hint: Some(format!("{other}; --format says which it is")),
     }
 }
 

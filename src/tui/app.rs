@@ -7,11 +7,14 @@ use ratatui::layout::Rect;
 
 use super::action::Context;
 use super::bands::Bands;
+use super::canvas::Canvas;
+use super::cells::Brush;
+use super::deck::Deck;
 use super::glyphs::Glyphs;
 use super::layer::Layer;
 use super::panels::PanelKind;
 use super::theme::Theme;
-use super::view::View;
+use super::view::{View, Window};
 use crate::catalogue::{Catalogue, HullClass};
 use crate::checks::{Finding, Subject};
 use crate::geometry::Spot;
@@ -101,8 +104,20 @@ pub struct Editor {
     pub changed: Vec<GearId>,
     /// Reach at deck height, kept while that overlay is on; see [`Editor::refresh`].
     pub bands: Option<Bands>,
+    /// What of the deck's picture stays as it is while only the cursor moves.
+    pub still: Option<(StillOf, Canvas)>,
     /// The revision that `changed` and `bands` were made for.
     seen: u64,
+}
+
+/// What a still picture of the deck was made from; one made from something else is not used.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StillOf {
+    revision: u64,
+    window: Window,
+    selected: Option<Subject>,
+    overlay: Option<Overlay>,
+    glyphs: Glyphs,
 }
 
 /// The file, as far as the screen needs to know it.
@@ -197,6 +212,18 @@ pub enum Focus {
     Findings,
 }
 
+impl Thing {
+    /// The thing as findings and pictures know it. Hull, person and zones are too large to be lit.
+    pub fn subject(self) -> Option<Subject> {
+        match self {
+            Self::Gear(id) => Some(Subject::Gear(id)),
+            Self::Hole(id) => Some(Subject::Hole(id)),
+            Self::Feature(id) => Some(Subject::Feature(id)),
+            Self::Zone(_) | Self::Hull | Self::Person => None,
+        }
+    }
+}
+
 impl App {
     /// The context keys are looked up in.
     pub fn context(&self) -> Context {
@@ -253,27 +280,37 @@ impl Editor {
             finding: None,
             changed: Vec::new(),
             bands: None,
+            still: None,
             seen: 0,
         }
     }
 
     /// Brings up to date what is kept beside the session. Called after every event.
-    pub fn refresh(&mut self, deck: Rect) {
+    pub fn refresh(&mut self, deck: Rect, look: &Look) {
         let revision = self.session.revision();
         let stale = revision != self.seen;
         if stale {
             self.seen = revision;
             self.changed = self.session.changed_gear();
         }
+        let window = self.view.window(&self.session.plan().hull, deck);
         if self.overlay != Some(Overlay::Reach) {
             self.bands = None;
-            return;
+        } else if stale || !self.bands.as_ref().is_some_and(|bands| bands.fit(&window)) {
+            self.bands = Some(Bands::of(self.session.plan(), self.session.study(), window));
         }
-        let plan = self.session.plan();
-        let window = self.view.window(&plan.hull, deck);
-        if stale || !self.bands.as_ref().is_some_and(|bands| bands.fit(&window)) {
-            self.bands = Some(Bands::of(plan, self.session.study(), window));
+        let made_of = self.still_of(window, look.glyphs);
+        if self.still.as_ref().is_none_or(|(of, _)| *of != made_of) {
+            let brush = Brush { theme: &look.theme, glyphs: look.glyphs };
+            let canvas = Deck { scene: &super::draw::boat::scene(self), window, brush }.still();
+            self.still = Some((made_of, canvas));
         }
+    }
+
+    /// What a still picture would be made from now.
+    pub fn still_of(&self, window: Window, glyphs: Glyphs) -> StillOf {
+        let selected = self.thing().and_then(Thing::subject);
+        StillOf { revision: self.session.revision(), window, selected, overlay: self.overlay, glyphs }
     }
 
     /// The thing in question: chosen in a list, or under the cursor.

@@ -101,26 +101,27 @@ impl Areas {
         .areas(whole);
         let base = Self { whole, title, deck, words, footer, ..Self::default() };
         if matches!(focus, Focus::Panel(_)) {
-            return Self { opened: below, ..base };
+            return Self { opened: inset(below), ..base };
         }
         let [meters, findings] = Layout::vertical([Constraint::Length(4), Constraint::Min(0)]).areas(below);
-        let panels = Layout::vertical([Constraint::Length(1); 4]).areas(meters);
-        Self { panels, findings, ..base }
+        let panels = Layout::vertical([Constraint::Length(1); 4]).areas(inset(meters));
+        Self { panels, findings: inset(findings), ..base }
     }
 
     fn open(whole: Rect) -> Self {
         let spare = whole.height - 34;
         let [title, deck, profile, words, panels, findings, footer] = Layout::vertical([
             Constraint::Length(1),
-            Constraint::Length(14 + spare.min(2) + spare.saturating_sub(6) / 2),
+            Constraint::Length(14 + spare.min(1) + spare.saturating_sub(6) / 2),
             Constraint::Length(if spare >= 2 { 6 } else { 4 }),
             Constraint::Length(2),
-            Constraint::Length(10),
+            Constraint::Length(if spare >= 10 { 10 } else { 9 }),
             Constraint::Min(4),
             Constraint::Length(1),
         ])
         .areas(whole);
-        Self { whole, title, deck, profile, words, panels: side_by_side(panels), findings, footer, ..Self::default() }
+        let (panels, findings) = (side_by_side(inset(panels)), inset(findings));
+        Self { whole, title, deck, profile, words, panels, findings, footer, ..Self::default() }
     }
 
     fn wide(whole: Rect) -> Self {
@@ -128,13 +129,18 @@ impl Areas {
         let [left, right] =
             Layout::horizontal([Constraint::Min(100), Constraint::Length(side)]).spacing(2).areas(whole);
         let rest = Self::open(left);
-        let below_title = Rect { y: whole.y + 1, height: whole.height - 2, ..right };
+        let below_title = Rect { y: whole.y + 2, height: whole.height - 3, width: right.width - 1, ..right };
         let [inspector, gear] =
             Layout::vertical([Constraint::Fill(3), Constraint::Fill(2)]).spacing(1).areas(below_title);
         let title = Rect { width: whole.width, ..rest.title };
         let footer = Rect { width: whole.width, ..rest.footer };
         Self { whole, title, footer, inspector, gear, ..rest }
     }
+}
+
+/// One column of air at both sides.
+fn inset(area: Rect) -> Rect {
+    Rect { x: area.x + 1, width: area.width.saturating_sub(2), ..area }
 }
 
 fn side_by_side(area: Rect) -> [Rect; 4] {
@@ -145,7 +151,8 @@ fn side_by_side(area: Rect) -> [Rect; 4] {
 pub fn list_area(whole: Rect, rows: usize) -> Rect {
     let width = (whole.width * 3 / 4).clamp(40.min(whole.width), 90.min(whole.width));
     let wanted = u16::try_from(rows).unwrap_or(u16::MAX).saturating_add(4);
-    let height = wanted.min(whole.height.saturating_sub(2)).max(5.min(whole.height));
+    let most = (whole.height * 2 / 3).max(whole.height.saturating_sub(8).min(20));
+    let height = wanted.min(most).max(5.min(whole.height));
     centred(whole, width, height)
 }
 

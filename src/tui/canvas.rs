@@ -10,9 +10,10 @@ use ratatui::layout::Rect;
 use unicode_segmentation::UnicodeSegmentation;
 use unicode_width::UnicodeWidthStr;
 
+use super::mask::Mask;
 use super::theme::Role;
 use super::view::Window;
-use crate::geometry::{Outline, Polygon, Spot};
+use crate::geometry::Spot;
 
 /// Pixels of one picture and the symbols over them.
 #[derive(Clone, Debug)]
@@ -40,16 +41,6 @@ pub(super) struct Mark {
     pub(super) symbol: Cow<'static, str>,
     pub(super) role: Role,
     pub(super) bold: bool,
-}
-
-/// Pixels that belong to one shape.
-#[derive(Clone, Debug)]
-pub struct Mask {
-    left: i64,
-    top: i64,
-    wide: usize,
-    high: usize,
-    bits: Vec<bool>,
 }
 
 impl Pixel {
@@ -96,51 +87,6 @@ impl Canvas {
     /// The symbol over a cell.
     pub(super) fn mark_of(&self, column: u16, row: u16) -> Option<&Mark> {
         self.marks[usize::from(row) * usize::from(self.window.area.width) + usize::from(column)].as_ref()
-    }
-
-    // Shapes.
-
-    /// The pixels of a polygon; at least the one in its middle.
-    pub fn polygon(&self, polygon: &Polygon) -> Mask {
-        let (low, high) = polygon.bounds();
-        let mut mask = self.blank(low, high);
-        let mut crossings = Vec::new();
-        for row in 0..mask.high {
-            let y = self.spot(mask.left, mask.top + row as i64).y;
-            crossings.clear();
-            crossings.extend(polygon.edges().filter(|(a, b)| (a.y > y) != (b.y > y)).map(|(a, b)| {
-                let x = (b.x - a.x) * (y - a.y) / (b.y - a.y) + a.x;
-                self.pixel(Spot::new(x, y)).0
-            }));
-            crossings.sort_by(f64::total_cmp);
-            for pair in crossings.chunks_exact(2) {
-                mask.span(row, pair[0], pair[1]);
-            }
-        }
-        self.never_nothing(mask, polygon.middle())
-    }
-
-    /// The pixels of a turned rectangle or a circle; at least the one in its middle.
-    pub fn outline(&self, outline: &Outline) -> Mask {
-        match outline {
-            Outline::Rect { .. } => self.polygon(&outline.polygon()),
-            Outline::Circle { .. } => {
-                let (low, high) = outline.bounds();
-                self.shape(low, high, |spot| outline.contains(spot))
-            }
-        }
-    }
-
-    /// The pixels between two corners whose middle is in the shape; at least the one in the middle.
-    pub fn shape(&self, low: Spot, high: Spot, contains: impl Fn(Spot) -> bool) -> Mask {
-        let mut mask = self.blank(low, high);
-        for row in 0..mask.high {
-            for column in 0..mask.wide {
-                mask.bits[row * mask.wide + column] =
-                    contains(self.spot(mask.left + column as i64, mask.top + row as i64));
-            }
-        }
-        self.never_nothing(mask, Spot::new(f64::midpoint(low.x, high.x), f64::midpoint(low.y, high.y)))
     }
 
     // Painting.
@@ -203,8 +149,8 @@ impl Canvas {
         });
     }
 
-    /// Draws a line one pixel wide; with `dash`, every other stretch of that many pixels.
-    pub fn line(&mut self, a: Spot, b: Spot, role: Role, dash: Option<usize>) {
+    /// Draws a line one pixel wide.
+    pub fn line(&mut self, a: Spot, b: Spot, role: Role) {
         let ((ax, ay), (bx, by)) = (self.pixel(a), self.pixel(b));
         let steps = (bx - ax).abs().max((by - ay).abs()).ceil();
         if !steps.is_finite() || steps > 20_000.0 {
@@ -212,9 +158,6 @@ impl Canvas {
         }
         let steps = steps as usize;
         for step in 0..=steps {
-            if dash.is_some_and(|d| step / d.max(1) % 2 == 1) {
-                continue;
-            }
             let t = step as f64 / steps.max(1) as f64;
             self.set((ax + (bx - ax) * t).floor() as i64, (ay + (by - ay) * t).floor() as i64, Pixel::full(role));
         }
@@ -235,6 +178,11 @@ impl Canvas {
     /// Middle of a pixel column along x, mm.
     pub fn x_of(&self, column: usize) -> f64 {
         self.spot(column as i64, 0).x
+    }
+
+    /// Pixels a row and rows of pixels.
+    pub(super) fn size(&self) -> (usize, usize) {
+        (self.wide, self.high)
     }
 
     /// Number of pixel columns.
@@ -306,6 +254,7 @@ impl Canvas {
                 role if passes(role) || role <= Role::Seam => role,
                 Role::Hull => Role::Rim,
                 Role::Lid | Role::Seat | Role::Person | Role::Foam => Role::Shallow,
+                role if (Role::Screen..=Role::Fixing).contains(&role) => Role::Lid,
                 _ => Role::Seam,
             };
             (pixel.over, pixel.under) = (muted(pixel.over), muted(pixel.under));
@@ -322,40 +271,14 @@ impl Canvas {
     }
 
     /// Where a spot is in pixels; may lie outside or be infinite.
-    fn pixel(&self, spot: Spot) -> (f64, f64) {
+    pub(super) fn pixel(&self, spot: Spot) -> (f64, f64) {
         let (column, row) = self.window.place(spot);
         (column * 2.0, row * 2.0)
     }
 
     /// The spot in the middle of a pixel.
-    fn spot(&self, column: i64, row: i64) -> Spot {
-        self.window.spot_at((column as f64 + 0.5) / 2.0, (row as f64 + 0.5) / 2.0)
-    }
-
-    fn blank(&self, low: Spot, high: Spot) -> Mask {
-        let ((left, bottom), (right, top)) = (self.pixel(low), self.pixel(high));
-        // One pixel beyond the canvas on each side, so that edges outside are not drawn at its rim.
-        let held = |v: f64, most: usize| if v.is_nan() { -1.0 } else { v.max(-1.0).min(most as f64 + 1.0) };
-        let (left, right) = (held(left, self.wide).floor(), held(right, self.wide).ceil());
-        let (top, bottom) = (held(top, self.high).floor(), held(bottom, self.high).ceil());
-        let (wide, high) = ((right - left).max(0.0) as usize, (bottom - top).max(0.0) as usize);
-        Mask { left: left as i64, top: top as i64, wide, high, bits: vec![false; wide * high] }
-    }
-
-    /// A thing too small for any pixel still shows as one half cell.
-    fn never_nothing(&self, mut mask: Mask, middle: Spot) -> Mask {
-        if mask.bits.iter().any(|b| *b) || !middle.is_finite() {
-            return mask;
-        }
-        let (x, y) = self.pixel(middle);
-        mask = Mask {
-            left: ((x / 2.0).floor() * 2.0) as i64,
-            top: y.floor() as i64,
-            wide: 2,
-            high: 1,
-            bits: vec![true; 2],
-        };
-        mask
+    pub(super) fn spot(&self, column: i64, row: i64) -> Spot {
+        self.window.spot_at(column as f64 / 2.0 + 0.25, row as f64 / 2.0 + 0.25)
     }
 
     fn paint(&mut self, mask: &Mask, role: Role, wanted: impl Fn(usize, usize) -> bool) {
@@ -397,35 +320,5 @@ impl Canvas {
         } else {
             Pixel { over: role, under: pixel.role(), quarters }
         };
-    }
-}
-
-impl Mask {
-    fn get(&self, column: i64, row: i64) -> bool {
-        column >= 0
-            && row >= 0
-            && column < self.wide as i64
-            && row < self.high as i64
-            && self.bits[row as usize * self.wide + column as usize]
-    }
-
-    /// Whether a pixel's neighbour is outside: one above or below, one to the left or right.
-    fn on_edge(&self, column: usize, row: usize) -> bool {
-        let (c, r) = (column as i64, row as i64);
-        [(-1, 0), (1, 0), (0, -1), (0, 1)].iter().any(|(dx, dy)| !self.get(c + dx, r + dy))
-    }
-
-    /// Sets the pixels of a row whose middles lie between two crossings.
-    fn span(&mut self, row: usize, from: f64, to: f64) {
-        let low = (from - 0.5).ceil().max(self.left as f64) as i64 - self.left;
-        let high = (to - 0.5).floor().min((self.left + self.wide as i64 - 1) as f64) as i64 - self.left;
-        for column in low..=high {
-            self.bits[row * self.wide + column as usize] = true;
-        }
-    }
-
-    /// Whether an edge drawn inside it leaves something to fill.
-    pub fn roomy(&self) -> bool {
-        self.wide >= 7 && self.high >= 4
     }
 }

@@ -48,11 +48,8 @@ fn symbol(cell: &mut Cell, mark: &Mark, pixels: &[Pixel; 4], brush: &Brush<'_>) 
         style = style.add_modifier(Modifier::BOLD);
     }
     match theme.depth() {
-        Depth::Mono => {
-            if solid(under) {
-                style = style.add_modifier(Modifier::REVERSED);
-            }
-        }
+        Depth::Mono if solid(under) => style = style.add_modifier(Modifier::REVERSED),
+        Depth::Mono => {}
         _ if style.bg.is_none() => style = style.bg(theme.colour(under)),
         _ => {}
     }
@@ -225,4 +222,55 @@ fn base(pixels: &[Pixel; 4]) -> Role {
 fn put(cell: &mut Cell, symbol: &str, style: Style) {
     cell.reset();
     cell.set_symbol(symbol).set_style(style);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::{Polygon, Spot};
+    use crate::tui::theme::Ground;
+    use crate::tui::view::Window;
+    use ratatui::layout::Rect;
+
+    /// Draws on six cells in a row, 10 mm a column, and gives the symbols.
+    fn check(depth: Depth, glyphs: Glyphs, paint: impl Fn(&mut Canvas), symbols: &str) -> Buffer {
+        let area = Rect::new(0, 0, 6, 1);
+        let middle = Spot::new(30.0, 10.0);
+        let mut canvas = Canvas::new(Window { area, middle, mm_per_column: 10.0, mm_per_row: 20.0 });
+        paint(&mut canvas);
+        let mut buffer = Buffer::empty(area);
+        let theme = Theme::new(Ground::Dark, depth);
+        canvas.render(&Brush { theme: &theme, glyphs }, &mut buffer);
+        let drawn: String = buffer.content().iter().map(Cell::symbol).collect();
+        assert_eq!(drawn, symbols);
+        buffer
+    }
+
+    fn box_from(canvas: &mut Canvas, role: Role, low: (f64, f64), high: (f64, f64)) {
+        let mask = canvas.polygon(&Polygon::rect(low.into(), high.into()));
+        canvas.fill(&mask, role);
+    }
+
+    #[test]
+    fn two_colours_are_a_quadrant_and_the_terminals_own_stays_behind() {
+        let drawn = check(Depth::True, Glyphs::Block, |c| box_from(c, Role::Hull, (5.0, 0.0), (20.0, 10.0)), "▗▄    ");
+        assert!(drawn.content().iter().all(|cell| cell.bg == Color::Reset));
+    }
+
+    #[test]
+    fn without_colour_gear_is_solid_and_its_tag_reversed() {
+        let paint = |c: &mut Canvas| {
+            box_from(c, Role::Screen, (0.0, 0.0), (40.0, 20.0));
+            c.text(1, 0, "D9", Role::Text, true);
+        };
+        let drawn = check(Depth::Mono, Glyphs::Block, paint, "█D9█  ");
+        assert!(drawn.content()[1].modifier.contains(Modifier::REVERSED));
+        check(Depth::Mono, Glyphs::Ascii, paint, "#D9#  ");
+    }
+
+    #[test]
+    fn half_a_wide_letter_is_left_out() {
+        check(Depth::True, Glyphs::Block, |c| c.text(3, 0, "a港b", Role::Text, false), "   a港 ");
+        check(Depth::True, Glyphs::Block, |c| c.text(4, 0, "a港b", Role::Text, false), "    a ");
+    }
 }

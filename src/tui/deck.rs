@@ -48,8 +48,8 @@ impl Deck<'_> {
         ground::paint(&mut canvas, scene);
         fittings::paint(&mut canvas, scene, glyphs);
         gear::paint(&mut canvas, scene, glyphs, &mut labels);
-        overlays::paint(&mut canvas, scene);
         labels::write(&mut canvas, &mut labels);
+        overlays::paint(&mut canvas, scene);
         labels::zone_names(&mut canvas, scene.plan);
         if scene.overlays.holes {
             canvas.mute(|role| matches!(role, Role::Selected | Role::Stop | Role::Caution));

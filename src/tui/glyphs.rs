@@ -69,8 +69,6 @@ pub enum Glyph {
     Beyond,
     /// A handle's grip.
     Grip,
-    /// The station of the cursor in the profile.
-    Station,
 }
 
 impl Glyphs {
@@ -135,7 +133,6 @@ fn twins(glyph: Glyph) -> (&'static str, &'static str) {
         Glyph::RulerLeft => ("◂", "<"),
         Glyph::Beyond => ("↑", "^"),
         Glyph::Grip => ("═", "="),
-        Glyph::Station => ("│", "|"),
     }
 }
 
@@ -162,7 +159,7 @@ mod tests {
 
     #[test]
     fn every_symbol_is_one_cell_wide_and_has_an_ascii_twin() {
-        for index in 0..=Glyph::Station as u8 {
+        for index in 0..=Glyph::Grip as u8 {
             let glyph = ALL[usize::from(index)];
             assert_eq!(glyph as u8, index);
             assert_eq!(Glyphs::Block.of(glyph).width(), 1, "{glyph:?}");
@@ -172,7 +169,7 @@ mod tests {
         assert!(STROKES.iter().all(|s| s.is_ascii() && s.len() == 1));
     }
 
-    const ALL: [Glyph; 21] = [
+    const ALL: [Glyph; 20] = [
         Glyph::Stop,
         Glyph::Caution,
         Glyph::Note,
@@ -193,6 +190,5 @@ mod tests {
         Glyph::RulerLeft,
         Glyph::Beyond,
         Glyph::Grip,
-        Glyph::Station,
     ];
 }

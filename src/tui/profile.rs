@@ -3,6 +3,8 @@
 //! Heights may be squeezed to two thirds of true scale so that a seated person and the tops of most gear
 //! stay in view; what reaches higher is cut and says so. Spots here are x and z.
 
+use std::collections::BTreeSet;
+
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::widgets::Widget;
@@ -189,19 +191,18 @@ impl Profile<'_> {
 
     /// Stops where they are, and the station of the cursor.
     fn marks(&self, canvas: &mut Canvas) {
-        for finding in self.scene.findings.iter().rev().filter(|f| f.severity == Severity::Stop) {
-            if let Some(at) = finding.at {
+        let mut marked = BTreeSet::new();
+        for finding in self.scene.findings.iter().filter(|f| f.severity == Severity::Stop) {
+            let Some(at) = finding.at else { continue };
+            if finding.subject.gear().is_none_or(|gear| marked.insert(gear)) {
                 canvas.mark(Spot::new(at.x, at.z), self.brush.glyphs.of(Glyph::Stop), Role::Stop, true);
             }
         }
         let Some(cell) = self.scene.cursor.and_then(|c| self.deck.cell_of(c)) else { return };
         let column = i64::from(cell.x) - i64::from(self.area.x);
-        for row in 0..i64::from(self.area.height) {
-            // Over water and bare deck only: the line must not cut what it points at.
-            if canvas.free(column, row, 1, |role| role < Role::Seat) {
-                canvas.text(column, row, self.brush.glyphs.of(Glyph::Station), Role::Cursor, false);
-            }
-        }
+        // One mark, not a line: every cell of a line would be sent again with each step of the cursor.
+        let row = i64::from(self.area.height) - 1;
+        canvas.text(column, row, self.brush.glyphs.of(Glyph::RulerUp), Role::Cursor, false);
     }
 }
 

@@ -251,7 +251,7 @@ fn gear(id: u32, title: &str, tag: &str, kind: Kind, bodies: Vec<Body>, place: P
         id: GearId(id),
         label: name(title),
         spec: Spec {
-            key: Key::try_from(title.replace(", ", "-").replace(" ", "-")).expect("a sound key"),
+            key: Key::try_from(title.replace(", ", "-").replace(' ', "-")).expect("a sound key"),
             name: name(title),
             kind,
             tag: Tag::try_from(tag.to_string()).expect("a sound tag"),

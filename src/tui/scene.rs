@@ -78,18 +78,20 @@ impl<'a> Scene<'a> {
         study.rig.items.iter().filter_map(move |item| Some((plan.gear(item.gear)?, item)))
     }
 
-    /// The role of a piece of gear's edge: what is wrong with it first, then whether it is selected.
+    /// The role of a piece of gear's edge.
     pub(super) fn rim(&self, gear: GearId) -> Role {
-        let stops = |f: &Finding| f.severity == Severity::Stop && f.subject.gear() == Some(gear);
         if self.selected.and_then(Subject::gear) == Some(gear) {
             Role::Selected
-        } else if self.findings.iter().any(stops) {
-            Role::Stop
         } else if self.changed.contains(&gear) {
             Role::Changed
         } else {
             Role::GearRim
         }
+    }
+
+    /// Whether a stop stands against a piece of gear.
+    pub(super) fn stopped(&self, gear: GearId) -> bool {
+        self.findings.iter().any(|f| f.severity == Severity::Stop && f.subject.gear() == Some(gear))
     }
 }
 

@@ -231,7 +231,12 @@ impl Theme {
 
     /// A role's colour; the terminal's own in mono.
     pub fn colour(&self, role: Role) -> Color {
-        self.shown(self.palette.tone(role))
+        let tone = self.palette.tone(role);
+        // Sent with every step of the cursor: the short form of these two saves a third of its bytes.
+        match (role, self.depth) {
+            (Role::Cursor | Role::Text, Depth::True) => Color::Indexed(tone.index),
+            _ => self.shown(tone),
+        }
     }
 
     /// The colour of a pixel of which `over` covers some quarters and `under` the rest.
@@ -243,7 +248,7 @@ impl Theme {
             _ if !blendable => self.colour(if quarters >= 2 { over } else { under }),
             _ => {
                 let rgb = self.palette.rgb(over).mixed(self.palette.rgb(under), f64::from(quarters) / 4.0);
-                self.from_rgb(rgb)
+                self.parts(rgb)
             }
         }
     }
@@ -254,9 +259,7 @@ impl Theme {
             return a;
         }
         match self.depth {
-            Depth::True | Depth::TwoFiftySix => {
-                self.from_rgb(self.palette.rgb_of(a).mixed(self.palette.rgb_of(b), 0.5))
-            }
+            Depth::True | Depth::TwoFiftySix => self.parts(self.palette.rgb_of(a).mixed(self.palette.rgb_of(b), 0.5)),
             Depth::Mono | Depth::Sixteen => a,
         }
     }
@@ -266,11 +269,11 @@ impl Theme {
             (Depth::Mono, _) | (_, None) => Color::Reset,
             (Depth::Sixteen, _) => tone.named,
             (Depth::TwoFiftySix, _) => Color::Indexed(tone.index),
-            (_, Some(rgb)) => self.from_rgb(rgb),
+            (_, Some(rgb)) => self.parts(rgb),
         }
     }
 
-    fn from_rgb(&self, rgb: Rgb) -> Color {
+    fn parts(&self, rgb: Rgb) -> Color {
         match self.depth {
             Depth::True => Color::Rgb(rgb.0, rgb.1, rgb.2),
             _ => Color::Indexed(rgb.indexed()),

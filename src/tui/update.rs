@@ -17,7 +17,7 @@ use std::path::PathBuf;
 use crossterm::event::KeyEvent;
 
 use super::action::{self, Action, Needs};
-use super::app::{App, Thing};
+use super::app::{App, Screen, Thing};
 use super::layer::{Answer, Layer, Reply};
 use crate::study::rig::HoleRef;
 use crate::terminal::input::TermEvent;
@@ -65,8 +65,8 @@ pub enum Effect {
 pub fn update(app: &mut App, event: &TermEvent) -> Vec<Effect> {
     let effects = take(app, event);
     let deck = super::areas::Areas::of(app).deck;
-    if let Some(editor) = app.editor_mut() {
-        editor.refresh(deck);
+    if let Screen::Editor(editor) = &mut app.screen {
+        editor.refresh(deck, &app.look);
     }
     effects
 }

@@ -6,29 +6,11 @@ use crate::plan::{Feature, FeatureKind, Level, Plan};
 use crate::study::Study;
 use crate::study::fit::Fit;
 use crate::study::rig::{HoleRef, Support};
-use crate::units::Measure;
 
 /// How near a hole or a small feature is still "under the cursor", mm, beside its own radius.
 const NEAR_MM: f64 = 15.0;
 
-/// `1220 mm from stern, 310 mm to port, gunwale, 330 mm up`.
-pub fn place(plan: &Plan, spot: Spot, measure: Measure) -> String {
-    let hull = &plan.hull;
-    let along = if spot.x < -0.5 {
-        format!("{} behind the stern", measure.length(spot.x))
-    } else {
-        format!("{} from stern", measure.length(spot.x))
-    };
-    let across = measure.across(spot.y);
-    let up = |z: f64| {
-        if z < -0.5 { format!("{} below the keel", measure.length(z)) } else { format!("{} up", measure.length(z)) }
-    };
-    match (hull.form.bottom(spot).and(hull.surface(spot)), hull.zone_at(spot)) {
-        (Some(z), Some(zone)) => format!("{along}, {across}, {}, {}", zone.name, up(z)),
-        (Some(z), None) => format!("{along}, {across}, bare deck, {}", up(z)),
-        (None, _) => format!("{along}, {across}, beside the boat"),
-    }
-}
+pub use crate::sheets::place;
 
 /// The thing under a spot: a hole before gear, gear before features.
 pub fn under(plan: &Plan, study: &Study, spot: Spot) -> Option<Subject> {
@@ -106,7 +88,7 @@ mod tests {
     use super::super::sample;
     use super::*;
     use crate::plan::{FeatureId, GearId};
-    use crate::units::Tape;
+    use crate::units::{Measure, Tape};
 
     fn check(x: f64, y: f64, tape: Tape, words: &str) {
         assert_eq!(place(&sample::plan(), Spot::new(x, y), Measure(tape)), words);

@@ -2,6 +2,7 @@
 
 mod assets;
 mod child;
+mod cli;
 mod load;
 mod published_body;
 mod published_holes;

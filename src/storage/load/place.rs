@@ -88,8 +88,8 @@ mod tests {
     fn the_mark_stands_under_the_word() {
         check("(\n  lable: 1,\n)", "lable", "  2 |   lable: 1,\n    |   ^^^^^");
         check("(\r\n\tlable: 1,\r\n)", "lable", "  2 |  lable: 1,\n    |  ^^^^^");
-        check("(name: \"日本\", x)", "x", "  1 | (name: \"日本\", x)\n    |               ^");
-        check("(a\u{202e}b: 1)", "1", "  1 | (a⟨U+202E⟩b: 1)\n    |             ^");
+        check("(name: \"日本\", x)", "x", "  1 | (name: \"日本\", x)\n    |                ^");
+        check("(a\u{202e}b: 1)", "1", "  1 | (a⟨U+202E⟩b: 1)\n    |              ^");
         check("", "", "  1 |\n    | ^");
     }
 

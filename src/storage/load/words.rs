@@ -17,11 +17,13 @@ pub(super) struct Words {
     pub(super) found: Option<String>,
     /// Whether it is about what follows the place the reader came to.
     pub(super) ahead: bool,
+    /// Whether it is the reason for any bracket that stays open.
+    pub(super) explains_itself: bool,
 }
 
 impl Words {
     fn plain(what: impl Into<String>, hint: &str) -> Self {
-        Self { what: what.into(), hint: Some(hint.into()), found: None, ahead: false }
+        Self { what: what.into(), hint: Some(hint.into()), found: None, ahead: false, explains_itself: false }
     }
 
     fn unknown_field(found: &str, known: &[&str]) -> Self {
@@ -47,6 +49,7 @@ impl Words {
             hint: (!hint.is_empty()).then_some(hint),
             found: Some(found.to_string()),
             ahead: false,
+            explains_itself: false,
         }
     }
 
@@ -80,7 +83,9 @@ impl Words {
             Ron::ExpectedDifferentStructName { .. } => {
                 Self::plain(lower(&error.to_string()), "a bracket before this may not be closed")
             }
-            Ron::UnclosedBlockComment => Self::plain("a comment is never closed", "end it with */"),
+            Ron::UnclosedBlockComment => {
+                Self { explains_itself: true, ..Self::plain("a comment is never closed", "end it with */") }
+            }
             Ron::ExpectedComma => Self::plain("a comma is missing before this", "put a comma after each field"),
             Ron::InvalidValueForType { expected, found } => Self::plain(
                 format!("expected {}, found {}", Shown(short_list(expected)), Shown(short(found))),
@@ -115,10 +120,13 @@ impl Words {
         }
     }
 
-    /// The same complaint, once it is known which piece of text it is about.
-    pub(super) fn at(self, piece: &str) -> Self {
+    /// The same complaint, once it is known which piece of text it is about and whether that stands at a unit.
+    pub(super) fn at(self, piece: &str, at_unit: bool) -> Self {
         let number = piece.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c));
         let wants_name = self.what.starts_with("a name is expected") || self.what.starts_with("a value is expected");
+        if number && wants_name && at_unit {
+            return Self::plain("a quantity has one unit", "delete the other one");
+        }
         if number && wants_name {
             return Self::plain(
                 "a number without its unit",

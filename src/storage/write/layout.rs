@@ -4,7 +4,7 @@
 //! numbers are filled like text.
 
 /// The widest line, indent included, in characters.
-const WIDEST: usize = 110;
+const WIDEST: usize = 120;
 /// Parts of a list up to this long are filled, several to a line.
 const SHORT: usize = 24;
 const INDENT: &str = "    ";

@@ -31,12 +31,7 @@ fn paint_feature(canvas: &mut Canvas, feature: &Feature, scene: &Scene<'_>, glyp
             let mask = canvas.polygon(&rect(at, length.to_mm(), 24.0));
             canvas.fill(&mask, own(Role::Fitting));
             if canvas.window().mm_per_column < 14.0 {
-                canvas.line(
-                    shift(at, -length.to_mm() / 2.0, 0.0),
-                    shift(at, length.to_mm() / 2.0, 0.0),
-                    Role::Deep,
-                    None,
-                );
+                canvas.line(shift(at, -length.to_mm() / 2.0, 0.0), shift(at, length.to_mm() / 2.0, 0.0), Role::Deep);
             }
         }
         FeatureKind::Inserts { offsets_mm, .. } => {
@@ -54,7 +49,7 @@ fn paint_feature(canvas: &mut Canvas, feature: &Feature, scene: &Scene<'_>, glyp
             }
         }
         FeatureKind::Hatch { opening, rim, hinge, .. } => {
-            hatch(canvas, at, *opening, rim.to_mm(), *hinge, own(Role::Rim))
+            hatch(canvas, at, *opening, rim.to_mm(), *hinge, own(Role::Rim));
         }
         FeatureKind::WirePort { .. } => symbol(canvas, at, Glyph::WirePort, Role::Rim),
         FeatureKind::Handle { bolts_mm, .. } => {
@@ -92,8 +87,9 @@ fn paint_feature(canvas: &mut Canvas, feature: &Feature, scene: &Scene<'_>, glyp
             }
         }
         FeatureKind::Seam { length } => {
-            let half = length.to_mm() / 2.0;
-            canvas.line(shift(at, -half, 0.0), shift(at, half, 0.0), own(Role::Seam), Some(2));
+            let mask = canvas.polygon(&rect(at, length.to_mm(), canvas.window().mm_per_row / 2.0));
+            // Where it runs along the gunwale the hull's line says enough.
+            canvas.fill_where(&mask, own(Role::Seam), |role| role != Role::Water && role <= Role::Seam);
         }
     }
 }

@@ -5,8 +5,9 @@ use super::labels::Label;
 use crate::geometry::{Outline, Spot, turned};
 use crate::plan::{Gear, Kind, Level};
 use crate::study::rig::RigItem;
-use crate::tui::canvas::{Canvas, Mask};
+use crate::tui::canvas::Canvas;
 use crate::tui::glyphs::{Glyph, Glyphs};
+use crate::tui::mask::Mask;
 use crate::tui::scene::{Scene, family};
 use crate::tui::theme::Role;
 
@@ -19,7 +20,12 @@ pub(super) fn paint(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs, labe
         let seat = scene.plan.angler.seat.back.to_mm();
         let look = Look { fill: family(gear.spec.kind), rim, seat: Spot::new(seat, 0.0) };
         paint_item(canvas, gear, item, &look, glyphs);
-        labels.push(Label::of(gear, item, rim == Role::Selected, look.fill));
+        // With the deck taken off, what is inside gets its tag when it comes forward.
+        if item.level != Level::Inside || !scene.overlays.inside {
+            let label = Label::of(gear, item, rim == Role::Selected, look.fill);
+            let role = if scene.stopped(gear.id) { Role::Stop } else { label.role };
+            labels.push(Label { role, ..label });
+        }
     }
 }
 
@@ -157,7 +163,7 @@ fn details(canvas: &mut Canvas, gear: &Gear, item: &RigItem, look: &Look, glyphs
             if let Some(Outline::Rect { middle, half_length, turn, .. }) = item.solids.first().map(|s| s.outline) {
                 let end = turned(Spot::new(half_length * 0.95, 0.0), turn);
                 if canvas.window().mm_per_column < 14.0 {
-                    canvas.line(middle - end, middle + end, Role::Deep, None);
+                    canvas.line(middle - end, middle + end, Role::Deep);
                 }
             }
         }

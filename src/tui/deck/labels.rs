@@ -64,7 +64,7 @@ pub(super) fn write(canvas: &mut Canvas, labels: &mut [Label]) {
             canvas.text(centred, row, &label.text, label.role, bold);
             continue;
         }
-        let open = |role: Role| role <= Role::Seam || role == Role::Lid;
+        let open = |role: Role| role <= Role::Lid || role == Role::Foam;
         let beside = [
             (right.ceil() as i64, row),
             (left.floor() as i64 - wide as i64, row),
@@ -92,7 +92,7 @@ pub(super) fn zone_names(canvas: &mut Canvas, plan: &Plan) {
         let within = |v: f64, most: u16| v.max(0.0).min(f64::from(most)) as i64;
         let (first, last) = (within(left, area.width), within(right, area.width) - wide as i64);
         let (middle_column, middle_row) =
-            ((first + last) / 2, (within(top, area.height) + within(bottom, area.height)) / 2);
+            (i64::midpoint(first, last), i64::midpoint(within(top, area.height), within(bottom, area.height)));
         let mut places: Vec<_> = (within(top, area.height)..within(bottom, area.height))
             .flat_map(|row| (first..=last).map(move |column| (column, row)))
             .collect();

@@ -1,5 +1,7 @@
 //! Small marks that matter most: holes, conflicts, the cursor.
 
+use std::collections::BTreeSet;
+
 use ratatui::layout::Position;
 
 use crate::checks::{Severity, Subject};
@@ -31,16 +33,17 @@ pub(super) fn holes(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs) {
 fn look(hole: &Hole) -> (Glyph, Role) {
     match hole.state {
         HoleState::New => (Glyph::HoleNew, Role::Hole),
-        HoleState::Reused | HoleState::Drilled => (Glyph::HoleReused, Role::HoleReused),
+        HoleState::Drilled | HoleState::Reused => (Glyph::HoleReused, Role::HoleReused),
         HoleState::Plugged(_) => (Glyph::HolePlugged, Role::HolePlugged),
         HoleState::Open => (Glyph::HoleOpen, Role::Hole),
     }
 }
 
-/// Marks stops and cautions where they are; a tag under a mark makes it step aside.
+/// Marks stops and cautions where they are, one a piece of gear: its heaviest.
 pub(super) fn findings(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs) {
-    // Heaviest first in the list: painted last, so that they stand on top.
-    for finding in scene.findings.iter().rev() {
+    let mut marked = BTreeSet::new();
+    // Heaviest first in the list: they get their place before others.
+    for finding in scene.findings {
         let Some(at) = finding.at else { continue };
         let (glyph, role) = match finding.severity {
             Severity::Stop => (Glyph::Stop, Role::Stop),
@@ -49,8 +52,10 @@ pub(super) fn findings(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs) {
             Severity::Note if scene.selected == Some(finding.subject) => (Glyph::Note, Role::Note),
             Severity::Note => continue,
         };
-        let spot = aside(canvas, at.spot());
-        canvas.mark(spot, glyphs.of(glyph), role, true);
+        if finding.subject.gear().is_none_or(|gear| marked.insert(gear)) {
+            let spot = aside(canvas, at.spot());
+            canvas.mark(spot, glyphs.of(glyph), role, true);
+        }
     }
 }
 
@@ -71,7 +76,8 @@ pub(super) fn cursor(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs) -> 
     let area = canvas.area();
     let cell = canvas.window().cell_of(spot)?;
     let (column, row) = (i64::from(cell.x - area.x), i64::from(cell.y - area.y));
-    let taken = !canvas.free(column, row, 1, |_| true);
+    // The name of a zone gives way; tags and marks do not.
+    let taken = canvas.mark_of(column as u16, row as u16).is_some_and(|mark| mark.role != Role::Dim);
     if !taken {
         canvas.mark(spot, glyphs.of(Glyph::Cursor), Role::Cursor, true);
     }

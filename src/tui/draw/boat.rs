@@ -5,7 +5,7 @@ use ratatui::layout::Rect;
 
 use super::panels::{mark, role};
 use super::text;
-use crate::checks::{Severity, Subject};
+use crate::checks::Severity;
 use crate::tui::app::{App, Editor, Hand, Held, Overlay, Thing};
 use crate::tui::areas::Areas;
 use crate::tui::cells::Brush;
@@ -22,7 +22,11 @@ pub fn draw(app: &App, editor: &Editor, areas: &Areas, buffer: &mut Buffer) {
     let window = editor.view.window(&plan.hull, areas.deck);
     let scene = scene(editor);
     let brush = Brush { theme: &app.look.theme, glyphs: app.look.glyphs };
-    Deck { scene: &scene, window, brush }.draw(buffer);
+    let deck = Deck { scene: &scene, window, brush };
+    match &editor.still {
+        Some((of, still)) if *of == editor.still_of(window, app.look.glyphs) => deck.finish(still.clone(), buffer),
+        _ => deck.draw(buffer),
+    }
     if !areas.profile.is_empty() {
         Profile { scene: &scene, deck: window, area: areas.profile, brush }.draw(buffer);
     }
@@ -30,7 +34,7 @@ pub fn draw(app: &App, editor: &Editor, areas: &Areas, buffer: &mut Buffer) {
 }
 
 /// What the pictures show.
-fn scene(editor: &Editor) -> Scene<'_> {
+pub(crate) fn scene(editor: &Editor) -> Scene<'_> {
     let ghost = editor.hand.as_ref().and_then(|hand| hand.preview.as_ref()).and_then(|preview| {
         let (gear, item) = preview.ghost.as_ref()?;
         let against =
@@ -42,7 +46,7 @@ fn scene(editor: &Editor) -> Scene<'_> {
         study: editor.session.study(),
         findings: editor.session.findings(),
         cursor: Some(editor.cursor),
-        selected: editor.thing().and_then(subject),
+        selected: editor.thing().and_then(Thing::subject),
         changed: &editor.changed,
         ghost,
         overlays: Overlays {
@@ -52,16 +56,6 @@ fn scene(editor: &Editor) -> Scene<'_> {
             holes: editor.overlay == Some(Overlay::Holes),
             water: false,
         },
-    }
-}
-
-/// A thing as the pictures know it. Zones are too large to be lit.
-fn subject(thing: Thing) -> Option<Subject> {
-    match thing {
-        Thing::Gear(id) => Some(Subject::Gear(id)),
-        Thing::Hole(id) => Some(Subject::Hole(id)),
-        Thing::Feature(id) => Some(Subject::Feature(id)),
-        Thing::Zone(_) | Thing::Hull | Thing::Person => None,
     }
 }
 
@@ -76,10 +70,14 @@ fn words_lines(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
     let second = lines.next();
     let layed = overlay_words(editor.overlay);
     if let Some(hand) = &editor.hand {
-        if second.is_some() {
+        if let Some(second) = second {
             text::put(buffer, first, &text::fit(&place, first.width, ascii), theme.style(Role::Text));
+            changes(app, hand, first, buffer);
+            hand_line(app, editor, hand, second, buffer);
+        } else {
+            let taken = changes(app, hand, first, buffer);
+            hand_line(app, editor, hand, Rect { width: first.width.saturating_sub(taken), ..first }, buffer);
         }
-        hand_line(app, editor, hand, second.unwrap_or(first), buffer);
         return;
     }
     let thing = words::thing(plan, editor.session.study(), editor.cursor);
@@ -137,27 +135,35 @@ fn hand_line(app: &App, editor: &Editor, hand: &Hand, area: Rect, buffer: &mut B
         (None, Some(worst)) => (Some(worst.severity), worst.says.clone()),
         (None, None) => (None, "fits".into()),
     };
-    let changes = preview.changes.join("  ");
-    let right = text::width(&changes).min(area.width / 3);
-    let left = Rect { width: area.width.saturating_sub(right + 2), ..area };
-    let marked = weight.map_or(String::new(), |w| format!("{} ", mark(w, app.look.glyphs)));
-    let head_room = left.width.saturating_sub(text::width(&marked) + 12).min(left.width / 2);
-    let head = text::fit(&head, head_room, ascii);
-    let room = left.width.saturating_sub(text::width(&head) + 2 + text::width(&marked));
-    let says = text::fit(&says, room, ascii);
-    let weight_style = theme.style(weight.map_or(Role::Ghost, role));
-    let says_style = theme.style(if weight.is_none() { Role::Ghost } else { Role::Text });
-    text::put_all(
-        buffer,
-        left,
-        [
-            (head.as_str(), theme.style(Role::Ghost)),
-            ("  ", theme.style(Role::Text)),
-            (marked.as_str(), weight_style),
-            (says.as_str(), says_style),
-        ],
-    );
-    text::put_right(buffer, area, &text::fit(&changes, right, ascii), theme.style(Role::Changed));
+    let marked = weight.map_or(0, |w| text::width(mark(w, app.look.glyphs)) + 1);
+    let head = text::fit(&head, area.width.saturating_sub(marked + 14).min(area.width / 2), ascii);
+    let mut rest = area;
+    let mut put = |words: &str, style| {
+        let taken = text::put(buffer, rest, words, style);
+        rest = Rect { x: rest.x + taken, width: rest.width - taken, ..rest };
+        rest.width
+    };
+    put(&head, theme.style(Role::Ghost));
+    put("  ", theme.style(Role::Text));
+    let mut room = rest_width(area, &head);
+    if let Some(weight) = weight {
+        put(mark(weight, app.look.glyphs), theme.style(role(weight)));
+        room = put(" ", theme.style(Role::Text));
+    }
+    let style = theme.style(if weight.is_none() { Role::Ghost } else { Role::Text });
+    put(&text::fit(&says, room, ascii), style);
+}
+
+fn rest_width(area: Rect, head: &str) -> u16 {
+    area.width.saturating_sub(text::width(head) + 2)
+}
+
+/// The change each panel would see, at the right. Returns the columns it took.
+fn changes(app: &App, hand: &Hand, area: Rect, buffer: &mut Buffer) -> u16 {
+    let words = hand.preview.as_ref().map(|preview| preview.changes.join("  ")).unwrap_or_default();
+    let words = text::fit(&words, area.width / 2, app.look.glyphs == Glyphs::Ascii);
+    text::put_right(buffer, area, &words, app.look.theme.style(Role::Changed));
+    if words.is_empty() { 0 } else { text::width(&words) + 2 }
 }
 
 fn overlay_words(overlay: Option<Overlay>) -> &'static str {

@@ -125,9 +125,13 @@ fn row_line(app: &App, row: &PanelRow, lit: bool, focused: bool, area: Rect, buf
         let taken = text::put(buffer, area, mark(severity, app.look.glyphs), theme.style(role(severity)));
         label = Rect { x: area.x + taken + 1, width: area.width.saturating_sub(taken + 1), ..area };
     }
-    let value = if row.value.is_empty() { String::new() } else { format!("{} {:<2}", row.value, row.unit) };
+    let value = match (row.value.as_str(), row.unit) {
+        ("", _) => String::new(),
+        (value, "") => value.to_string(),
+        (value, unit) => format!("{value} {unit:<2}"),
+    };
     // Notes stand in a column of their own where there is room for one.
-    let note_columns = if area.width >= 34 { 14 } else { 0 };
+    let note_columns = if area.width >= 40 { 14 } else { 0 };
     let shown_note = if note_columns > 0 { text::fit(&row.note, note_columns - 1, ascii(app)) } else { String::new() };
     let right = if value.is_empty() && note_columns == 0 { row.note.clone() } else { value };
     let right = text::fit(&right, area.width / 2, ascii(app));
@@ -201,14 +205,9 @@ pub fn meters(app: &App, editor: &Editor, areas: &[Rect; 4], buffer: &mut Buffer
         let rest = Rect { x: number.right() + 2, width: area.right().saturating_sub(number.right() + 2), ..area };
         match (panel.worst, &panel.gauge) {
             (Some(worst), _) => {
-                let marked = format!("{} ", mark(worst, app.look.glyphs));
-                let room = rest.width.saturating_sub(text::width(&marked));
-                let says = text::fit(&panel.verdict, room, ascii(app));
-                text::put_all(
-                    buffer,
-                    rest,
-                    [(marked.as_str(), theme.style(role(worst))), (says.as_str(), theme.style(Role::Text))],
-                );
+                let marked = text::put(buffer, rest, mark(worst, app.look.glyphs), theme.style(role(worst))) + 1;
+                let rest = Rect { x: rest.x + marked, width: rest.width.saturating_sub(marked), ..rest };
+                text::put(buffer, rest, &text::fit(&panel.verdict, rest.width, ascii(app)), theme.style(Role::Text));
             }
             (None, Some((share, words))) => gauge(app, *share, words, rest, buffer),
             (None, None) => {

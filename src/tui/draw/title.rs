@@ -14,11 +14,17 @@ pub fn draw(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
     let theme = &app.look.theme;
     let plan = editor.session.plan();
     let name = theme.style(Role::Accent).add_modifier(Modifier::BOLD);
-    let counts = counts(editor);
-    let right: u16 = counts.iter().map(|(words, _)| text::width(words) + 2).sum();
+    let state = state(editor);
+    let wanted = text::width(plan.name.as_str()) + text::width(&state) + 5;
+    let mut counts = counts(editor);
+    let columns = |counts: &[(String, Role)]| counts.iter().map(|(words, _)| text::width(words) + 2).sum::<u16>();
+    // The load is told again among the findings when it matters: it goes first where room is short.
+    if columns(&counts) + wanted > area.width && counts.first().is_some_and(|(_, role)| *role == Role::Dim) {
+        counts.remove(0);
+    }
+    let right = columns(&counts);
     let left = Rect { width: area.width.saturating_sub(right + 1), ..area };
     let shown = text::fit(plan.name.as_str(), left.width.saturating_sub(1), false);
-    let state = state(editor);
     text::put_all(
         buffer,
         left,

@@ -1,0 +1,24 @@
+//! Plan, study and findings on paper: text to read, lines to cut, JSON for programs.
+//!
+//! The study's own types are free to change; what other programs read is laid down here, with the unit of every
+//! number in its key.
+
+mod catalogue;
+mod check;
+mod explain;
+mod number;
+mod place;
+mod show;
+mod study;
+
+pub use catalogue::{catalogue_json, catalogue_text};
+pub use check::{check_json, check_plain, check_text};
+pub use explain::{checks_text, explain_text};
+pub use place::{place, station};
+pub use show::{show_json, show_text};
+
+/// A sheet as indented JSON with a line feed at its end.
+fn json(sheet: &impl serde::Serialize) -> String {
+    // Sheets have text keys and finite numbers only; were that ever wrong, the answer is still JSON.
+    serde_json::to_string_pretty(sheet).unwrap_or_else(|_| "null".into()) + "\n"
+}

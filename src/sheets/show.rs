@@ -1,0 +1,150 @@
+//! The whole plan with its study: a page to read, or one JSON document.
+
+use serde::Serialize;
+
+use super::check::FindingSheet;
+use super::number::plain;
+use super::place::station;
+use super::study::{StudySheet, label};
+use crate::checks::Finding;
+use crate::plan::Plan;
+use crate::shown::Shown;
+use crate::study::Study;
+use crate::units::{Measure, Quantity, amount};
+
+/// Plan, findings and study as one JSON document, schema `gunnel.show/1`. The plan is as in its file.
+pub fn show_json(plan: &Plan, study: &Study, findings: &[Finding]) -> String {
+    super::json(&ShowSheet {
+        schema: "gunnel.show/1",
+        plan,
+        findings: findings.iter().map(|finding| FindingSheet::of(plan, finding)).collect(),
+        study: StudySheet::of(plan, study),
+    })
+}
+
+#[derive(Serialize)]
+struct ShowSheet<'a> {
+    schema: &'static str,
+    plan: &'a Plan,
+    findings: Vec<FindingSheet<'a>>,
+    study: StudySheet<'a>,
+}
+
+/// The plan on a page: the boat, the gear and where it is, and what the four panels say.
+pub fn show_text(plan: &Plan, study: &Study, tape: Measure) -> String {
+    let sections = [
+        ("Boat", boat(plan, study, tape)),
+        ("Gear", gear(plan, tape)),
+        ("Power budget", power(plan, study)),
+        ("Penetrations", holes(study)),
+        ("Seat reach", reach(plan, study)),
+        ("Clearances", clearances(plan, study, tape)),
+    ];
+    let mut text = format!("{}\n", Shown(plan.name.as_str()));
+    for (title, lines) in sections {
+        text.push_str(&format!("\n{title}\n"));
+        for line in lines {
+            text.push_str(&format!("  {}\n", Shown(&line)));
+        }
+    }
+    text
+}
+
+fn boat(plan: &Plan, study: &Study, tape: Measure) -> Vec<String> {
+    let hull = &plan.hull;
+    vec![
+        format!(
+            "{}, {} long, {} wide",
+            hull.name,
+            tape.length(hull.length.value.to_mm()),
+            tape.length(hull.beam.value.to_mm())
+        ),
+        format!(
+            "load {} of {} allowed, {} percent",
+            amount(study.weights.load, 1),
+            amount(hull.rating.value, 0),
+            plain(study.weights.load_percent)
+        ),
+    ]
+}
+
+fn gear(plan: &Plan, tape: Measure) -> Vec<String> {
+    let line = |gear: &crate::plan::Gear| match &gear.place {
+        Some(place) => {
+            let at = station(plan, place.spot(), tape);
+            format!("{}: {}, {}, {}", gear.label, place.level.word(), at, gear.mount.word())
+        }
+        None => format!("{}: ashore", gear.label),
+    };
+    or_nothing(plan.gear.iter().map(line).collect(), "none")
+}
+
+fn power(plan: &Plan, study: &Study) -> Vec<String> {
+    let power = &study.power;
+    let mut lines = vec![format!(
+        "{} and {} over {} h; {} in ordinary use, {} at most",
+        amount(power.total, 1),
+        amount(power.energy, 0),
+        plain(power.hours.base()),
+        amount(power.typical, 1),
+        amount(power.peak, 1)
+    )];
+    for battery in &power.batteries {
+        let lasts = battery.lasts.map_or("nothing draws on it".to_string(), |hours| {
+            format!("lasts {} h, {} percent in reserve", plain(hours.base()), plain(battery.reserve_percent))
+        });
+        lines.push(format!("{}: {} usable, {lasts}", label(plan, battery.gear), amount(battery.usable, 1)));
+    }
+    lines
+}
+
+fn holes(study: &Study) -> Vec<String> {
+    let counts = &study.holes.counts;
+    vec![
+        format!(
+            "{} new: {} for fasteners, {} passages, {} cut-outs; {} avoidable",
+            counts.new_total(),
+            counts.new_fasteners,
+            counts.new_passages,
+            counts.new_cutouts,
+            counts.avoidable
+        ),
+        format!("{} reused, {} plugged, {} open", counts.reused, counts.plugged, counts.open),
+    ]
+}
+
+fn reach(plan: &Plan, study: &Study) -> Vec<String> {
+    let line = |item: &crate::study::reach::ReachItem| {
+        let touch = &item.touch;
+        format!(
+            "{}: {}, {} hand, lean {} deg, twist {} deg",
+            label(plan, item.gear),
+            touch.band.word(),
+            touch.hand.word(),
+            plain(touch.lean_deg),
+            plain(touch.twist_deg)
+        )
+    };
+    or_nothing(study.reach.items.iter().map(line).collect(), "nothing aboard is touched under way")
+}
+
+fn clearances(plan: &Plan, study: &Study, tape: Measure) -> Vec<String> {
+    let clearance = &study.clearance;
+    let overlaps = clearance.overlaps.iter().map(|overlap| {
+        let (gear, other) = (label(plan, overlap.gear), label(plan, overlap.other));
+        format!("{gear} and {other} overlap by {}", tape.length(overlap.depth_mm))
+    });
+    let contacts = clearance.against_hull.iter().map(|contact| {
+        format!("{} runs {} into the {}", label(plan, contact.gear), tape.length(contact.depth_mm), contact.part.word())
+    });
+    let intrusions = clearance.intrusions.iter().filter_map(|intrusion| {
+        let motion = clearance.envelopes.get(intrusion.envelope)?.motion.word();
+        let gear = label(plan, intrusion.gear);
+        Some(format!("{gear} stands {} in the way of the {motion}", tape.length(intrusion.depth_mm)))
+    });
+    or_nothing(overlaps.chain(contacts).chain(intrusions).collect(), "nothing is in the way")
+}
+
+fn or_nothing(lines: Vec<String>, nothing: &str) -> Vec<String> {
+    if lines.is_empty() { vec![nothing.to_string()] } else { lines }
+}

@@ -1,0 +1,70 @@
+//! The study for other programs: small types of their own, so that the study's may change.
+
+mod body;
+mod holes;
+mod power;
+
+use serde::Serialize;
+
+use super::number::{At, Number, base};
+use crate::plan::{GearId, Plan};
+use crate::study::Study;
+use crate::study::weights::Weights;
+
+/// Everything that follows from a plan, as far as other programs are promised it.
+#[derive(Serialize)]
+pub(super) struct StudySheet<'a> {
+    weights: WeightsSheet,
+    power: power::PowerSheet<'a>,
+    penetrations: holes::HolesSheet,
+    reach: body::ReachSheet<'a>,
+    clearance: body::ClearanceSheet<'a>,
+}
+
+impl<'a> StudySheet<'a> {
+    pub(super) fn of(plan: &'a Plan, study: &'a Study) -> Self {
+        Self {
+            weights: WeightsSheet::of(plan, &study.weights),
+            power: power::PowerSheet::of(plan, &study.power),
+            penetrations: holes::HolesSheet::of(&study.holes),
+            reach: body::ReachSheet::of(plan, &study.reach),
+            clearance: body::ClearanceSheet::of(plan, &study.clearance),
+        }
+    }
+}
+
+/// What the person calls this gear.
+pub(super) fn label(plan: &Plan, gear: GearId) -> &str {
+    plan.gear(gear).map_or("", |gear| gear.label.as_str())
+}
+
+#[derive(Serialize)]
+struct WeightsSheet {
+    load_kg: Number,
+    rating_kg: Number,
+    load_percent: Number,
+    groups: Vec<MassSheet>,
+    cases: Vec<MassSheet>,
+}
+
+#[derive(Serialize)]
+struct MassSheet {
+    name: &'static str,
+    mass_kg: Number,
+    centre: At,
+}
+
+impl WeightsSheet {
+    fn of(plan: &Plan, weights: &Weights) -> Self {
+        let groups = weights.groups.iter().map(|group| (group.name, group.mass, group.centre));
+        let cases = weights.cases.iter().map(|case| (case.name, case.mass, case.centre));
+        let sheet = |(name, mass, centre)| MassSheet { name, mass_kg: base(mass), centre: At::from(centre) };
+        Self {
+            load_kg: base(weights.load),
+            rating_kg: base(plan.hull.rating.value),
+            load_percent: weights.load_percent.into(),
+            groups: groups.map(sheet).collect(),
+            cases: cases.map(sheet).collect(),
+        }
+    }
+}

@@ -1,0 +1,128 @@
+//! Reach and clearance for other programs.
+
+use serde::Serialize;
+
+use super::label;
+use crate::plan::{GearId, Often, Plan};
+use crate::sheets::number::{At, Number, Shift};
+use crate::study::clearance::Clearance;
+use crate::study::reach::Reach;
+
+#[derive(Serialize)]
+pub(super) struct ReachSheet<'a> {
+    items: Vec<ReachItemSheet<'a>>,
+}
+
+#[derive(Serialize)]
+struct ReachItemSheet<'a> {
+    gear: GearId,
+    label: &'a str,
+    touched: &'static str,
+    gripped: bool,
+    band: &'static str,
+    hand: &'static str,
+    control: At,
+    lean_deg: Number,
+    twist_deg: Number,
+    distance_mm: Number,
+    short_mm: Number,
+    beyond_mm: Number,
+}
+
+impl<'a> ReachSheet<'a> {
+    pub(super) fn of(plan: &'a Plan, reach: &Reach) -> Self {
+        let items = reach.items.iter().map(|item| ReachItemSheet {
+            gear: item.gear,
+            label: label(plan, item.gear),
+            touched: match item.touched {
+                Often::Never => "never",
+                Often::Seldom => "seldom",
+                Often::Often => "often",
+            },
+            gripped: item.gripped,
+            band: item.touch.band.word(),
+            hand: item.touch.hand.word(),
+            control: item.control.into(),
+            lean_deg: item.touch.lean_deg.into(),
+            twist_deg: item.touch.twist_deg.into(),
+            distance_mm: item.touch.distance_mm.into(),
+            short_mm: item.touch.short_mm.into(),
+            beyond_mm: item.touch.beyond_mm.into(),
+        });
+        Self { items: items.collect() }
+    }
+}
+
+#[derive(Serialize)]
+pub(super) struct ClearanceSheet<'a> {
+    overlaps: Vec<OverlapSheet<'a>>,
+    against_hull: Vec<ContactSheet<'a>>,
+    intrusions: Vec<IntrusionSheet<'a>>,
+}
+
+#[derive(Serialize)]
+struct OverlapSheet<'a> {
+    gear: GearId,
+    label: &'a str,
+    other: GearId,
+    other_label: &'a str,
+    depth_mm: Number,
+    at: At,
+}
+
+#[derive(Serialize)]
+struct ContactSheet<'a> {
+    gear: GearId,
+    label: &'a str,
+    part: &'static str,
+    depth_mm: Number,
+    at: At,
+    way_out: Option<Shift>,
+}
+
+#[derive(Serialize)]
+struct IntrusionSheet<'a> {
+    gear: GearId,
+    label: &'a str,
+    motion: &'static str,
+    side: Option<&'static str>,
+    hard: bool,
+    depth_mm: Number,
+    at: At,
+    way_out: Option<Shift>,
+}
+
+impl<'a> ClearanceSheet<'a> {
+    pub(super) fn of(plan: &'a Plan, clearance: &Clearance) -> Self {
+        let overlaps = clearance.overlaps.iter().map(|overlap| OverlapSheet {
+            gear: overlap.gear,
+            label: label(plan, overlap.gear),
+            other: overlap.other,
+            other_label: label(plan, overlap.other),
+            depth_mm: overlap.depth_mm.into(),
+            at: overlap.at.into(),
+        });
+        let against_hull = clearance.against_hull.iter().map(|contact| ContactSheet {
+            gear: contact.gear,
+            label: label(plan, contact.gear),
+            part: contact.part.word(),
+            depth_mm: contact.depth_mm.into(),
+            at: contact.at.into(),
+            way_out: contact.way_out.map(Shift::from),
+        });
+        let intrusions = clearance.intrusions.iter().filter_map(|intrusion| {
+            let envelope = clearance.envelopes.get(intrusion.envelope)?;
+            Some(IntrusionSheet {
+                gear: intrusion.gear,
+                label: label(plan, intrusion.gear),
+                motion: envelope.motion.word(),
+                side: envelope.side.map(|side| side.word()),
+                hard: envelope.hard,
+                depth_mm: intrusion.depth_mm.into(),
+                at: intrusion.at.into(),
+                way_out: intrusion.way_out.map(Shift::from),
+            })
+        });
+        Self { overlaps: overlaps.collect(), against_hull: against_hull.collect(), intrusions: intrusions.collect() }
+    }
+}
