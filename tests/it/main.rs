@@ -8,6 +8,7 @@ mod published_body;
 mod published_holes;
 mod published_power;
 mod readme;
+mod scenarios;
 mod storage_faults;
 mod storage_kills;
 mod storage_locks;
