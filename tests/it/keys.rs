@@ -77,23 +77,23 @@ fn letting_go_leaves_everything_as_it_was() {
 #[test]
 fn a_move_is_named_by_its_distance_in_words() {
     let mut stage = with_display();
-    stage.play("space left*12 enter");
-    assert_eq!(undo_label(&stage), "move 9-inch display 300 mm aft");
-    stage.play("=").play("ctrl-u \"2010\" enter");
+    stage.play("space left*8 enter");
+    assert_eq!(undo_label(&stage), "move 9-inch display 200 mm aft");
+    stage.play("= ctrl-u \"2110\" enter");
     assert_eq!(undo_label(&stage), "move 9-inch display 310 mm forward");
     stage.play("u");
     assert_eq!(stage.said(), "undone: move 9-inch display 310 mm forward");
-    assert_eq!(stage.gear("9-inch display").place.unwrap().x.to_mm(), 1700.0);
+    assert_eq!(stage.gear("9-inch display").place.unwrap().x.to_mm(), 1800.0);
     stage.play("U");
-    assert_eq!(stage.gear("9-inch display").place.unwrap().x.to_mm(), 2010.0);
+    assert_eq!(stage.gear("9-inch display").place.unwrap().x.to_mm(), 2110.0);
 }
 
 #[test]
 fn inches_step_by_the_inch_and_are_named_so() {
     let mut stage = Stage::on(bare());
     stage.play("'");
-    stage.go(2006.6, TRACK.1 - 4.0).play("a \"display-9\" enter enter space left*12 enter");
-    assert_eq!(undo_label(&stage), "move 9-inch display 12 in aft");
+    stage.go(2006.6, TRACK.1 - 4.0).play("a \"display-9\" enter enter space left*8 enter");
+    assert_eq!(undo_label(&stage), "move 9-inch display 8 in aft");
 }
 
 #[test]
@@ -162,8 +162,8 @@ fn what_is_in_hand_is_what_is_changed_not_what_lies_under_it() {
         stage.play(if away.x > 650.0 { "left" } else { "down" });
     }
     stage.play("D");
-    let left: Vec<&str> = stage.plan().gear.iter().map(|gear| gear.label.as_str()).collect();
-    assert_eq!(left, [stage.gear("crate").label.as_str()]);
+    let left: Vec<&str> = stage.plan().gear.iter().map(|gear| gear.spec.key.as_str()).collect();
+    assert_eq!(left, ["crate"]);
 }
 
 #[test]

@@ -141,8 +141,7 @@ fn scroll(app: &mut App, cell: Position, by: isize) -> Vec<Effect> {
             return Vec::new();
         }
         Some(Layer::Page(page)) => {
-            let last = page.lines.len().saturating_sub(1) as isize;
-            page.scroll = (page.scroll as isize + by * 3).clamp(0, last) as usize;
+            page.scroll = page.scroll.saturating_add_signed(by * 3);
             return Vec::new();
         }
         Some(_) => return Vec::new(),
