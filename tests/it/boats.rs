@@ -1,6 +1,8 @@
 //! Plans to play with: a bare boat, a rigged one with something of everything, one with names of every script.
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
+use std::sync::LazyLock;
+
 use gunnel::catalogue::{Catalogue, new_plan};
 use gunnel::edit::{Edit, apply};
 use gunnel::plan::{
@@ -15,6 +17,11 @@ pub fn bare() -> Plan {
 
 /// A boat with gear in every place, some of it badly placed, one piece ashore, wired, with holes of its own.
 pub fn rich() -> Plan {
+    static RICH: LazyLock<Plan> = LazyLock::new(rigged);
+    RICH.clone()
+}
+
+fn rigged() -> Plan {
     let at = Placement::at;
     let inside = |x, y| Placement { level: Level::Inside, ..at(x, y) };
     let under = |x, y| Placement { level: Level::Under, ..at(x, y) };

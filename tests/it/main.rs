@@ -5,6 +5,7 @@ mod boats;
 mod child;
 mod cli;
 mod keys;
+mod keys_everywhere;
 mod load;
 mod picture;
 mod published_body;

@@ -21,6 +21,7 @@ use gunnel::tui::draw::draw;
 use gunnel::tui::glyphs::Glyphs;
 use gunnel::tui::theme::{Depth, Ground, Theme};
 use gunnel::tui::update::{Effect, update};
+use gunnel::tui::view::Window;
 use gunnel::units::Measure;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -137,12 +138,14 @@ impl Stage {
         self.app.toast.as_ref().filter(|toast: &&Toast| toast.refused).map_or("", |toast| &toast.text)
     }
 
+    /// How the boat lies on the screen.
+    pub fn window(&self) -> Window {
+        self.editor().view.window(&self.plan().hull, Areas::of(&self.app).deck)
+    }
+
     /// Where a spot of the boat is on the screen.
     pub fn cell(&self, x: f64, y: f64) -> Position {
-        let deck = Areas::of(&self.app).deck;
-        let editor = self.editor();
-        let window = editor.view.window(&editor.session.plan().hull, deck);
-        window.cell_of(Spot::new(x, y)).unwrap_or_else(|| panic!("{x}, {y} is not on the screen"))
+        self.window().cell_of(Spot::new(x, y)).unwrap_or_else(|| panic!("{x}, {y} is not on the screen"))
     }
 
     /// The screen as it is drawn now.
