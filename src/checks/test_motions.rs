@@ -286,7 +286,8 @@ fn reach_is_free_then_a_lean_then_a_stop() {
     assert_eq!(at(body.grip - 1.0, Often::Often), []);
     assert_eq!(at(body.grip + 1.0, Often::Often), [Severity::Caution]);
     assert_eq!(at(body.grip + 1.0, Often::Seldom), [Severity::Note]);
-    assert_eq!(at(body.grip + 600.0, Often::Seldom), [Severity::Stop]);
+    assert_eq!(at(body.grip + 600.0, Often::Often), [Severity::Stop]);
+    assert_eq!(at(body.grip + 600.0, Often::Seldom), [Severity::Caution]);
     assert_eq!(at(body.grip + 600.0, Often::Never), []);
 }
 

@@ -330,11 +330,14 @@ impl Editor {
         }
     }
 
-    /// The gear in question, if the thing is gear or a hole of gear.
+    /// The gear in question: gear of the plan in hand, else the thing if it is gear or a hole of gear.
     pub fn gear(&self) -> Option<GearId> {
-        match self.thing() {
-            Some(Thing::Gear(id) | Thing::Hole(HoleRef::Gear(id, _))) => Some(id),
-            _ => None,
+        match (self.hand.as_ref().map(|hand| &hand.held), self.thing()) {
+            (Some(Held::Gear(id)), _) => Some(*id),
+            // What lies under new gear is not what the person has in mind.
+            (Some(Held::New(_)), _) => None,
+            (None, Some(Thing::Gear(id) | Thing::Hole(HoleRef::Gear(id, _)))) => Some(id),
+            (None, _) => None,
         }
     }
 

@@ -134,7 +134,7 @@ impl Areas {
             Layout::vertical([Constraint::Fill(3), Constraint::Fill(2)]).spacing(1).areas(below_title);
         let title = Rect { width: whole.width, ..rest.title };
         let footer = Rect { width: whole.width, ..rest.footer };
-        Self { whole, title, footer, inspector, gear, ..rest }
+        Self { whole, title, inspector, gear, footer, ..rest }
     }
 }
 

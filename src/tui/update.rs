@@ -18,7 +18,7 @@ use crossterm::event::KeyEvent;
 
 use super::action::{self, Action, Needs};
 use super::app::{App, Screen, Thing};
-use super::layer::{Answer, Layer, Reply};
+use super::layer::{Answer, Layer, Purpose, Reply, Value};
 use crate::study::rig::HoleRef;
 use crate::terminal::input::TermEvent;
 
@@ -64,7 +64,11 @@ pub enum Effect {
 /// Takes one event.
 pub fn update(app: &mut App, event: &TermEvent) -> Vec<Effect> {
     let effects = take(app, event);
-    let deck = super::areas::Areas::of(app).deck;
+    let areas = super::areas::Areas::of(app);
+    if let Some(Layer::Page(page)) = app.layers.last_mut() {
+        page.scroll = page.scroll.min(super::draw::layers::last_scroll(page, areas.whole));
+    }
+    let deck = areas.deck;
     if let Screen::Editor(editor) = &mut app.screen {
         editor.refresh(deck, &app.look);
     }
@@ -125,10 +129,20 @@ pub fn barred(app: &App, action: Action) -> Option<String> {
     if writes && let Some(why) = &editor.file.read_only {
         return Some(format!("this plan can only be looked at: {why}"));
     }
-    // Gear in hand stands for the selection: it is turned, mounted and raised like placed gear.
+    // Gear in hand stands for the selection; what would have to guess where it is going waits.
     let in_hand = editor.hand.is_some();
+    let while_in_hand = matches!(
+        action,
+        Action::TurnLeft
+            | Action::TurnRight
+            | Action::NextMount
+            | Action::NextLevel
+            | Action::PutAshore
+            | Action::Strike
+    );
     let placed = |id| editor.session.plan().gear(id).is_some_and(crate::plan::Gear::is_placed);
     let why = match needs {
+        Needs::Gear | Needs::PlacedGear if in_hand && !while_in_hand => "set it down first",
         Needs::Gear if !in_hand && editor.gear().is_none() => "put the cursor on a piece of gear first",
         Needs::PlacedGear if !in_hand && !editor.gear().is_some_and(placed) => "put the cursor on placed gear first",
         Needs::Hole if !matches!(editor.thing(), Some(Thing::Hole(HoleRef::Own(_)))) => {
@@ -150,9 +164,14 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
             app.layers.pop();
             Vec::new()
         }
+        // The inspector stays open under what it leads to; its facts lead nowhere.
+        Reply::Chosen(Purpose::Inspect, Value::Nothing) => Vec::new(),
+        Reply::Chosen(Purpose::Inspect, value) => lists::chosen(app, Purpose::Inspect, value),
         Reply::Chosen(purpose, value) => {
             app.layers.pop();
-            lists::chosen(app, purpose, value)
+            let effects = lists::chosen(app, purpose, value);
+            lists::refresh_inspector(app);
+            effects
         }
         Reply::Filled(order) => {
             let (effects, refused) = orders::fill(app, &order);
@@ -160,6 +179,7 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
                 (Some(why), Some(Layer::Form(form))) => form.refused = Some(why),
                 _ => {
                     app.layers.pop();
+                    lists::refresh_inspector(app);
                 }
             }
             effects

@@ -1,13 +1,19 @@
 //! The whole program from outside: files, faults, terminals; and the study against published figures.
 
 mod assets;
+mod boats;
 mod child;
 mod cli;
+mod keys;
+mod keys_everywhere;
 mod load;
+mod picture;
 mod published_body;
 mod published_holes;
 mod published_power;
 mod readme;
+mod scenarios;
+mod stage;
 mod storage_faults;
 mod storage_kills;
 mod storage_locks;

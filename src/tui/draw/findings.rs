@@ -55,6 +55,20 @@ pub fn first_row(editor: &Editor, area: Rect) -> usize {
     first_shown(chosen, room, editor.session.findings().len())
 }
 
+/// The finding that stands in a line of the screen.
+pub fn index_at(editor: &Editor, area: Rect, y: u16) -> Option<usize> {
+    let chosen = (editor.focus == Focus::Findings).then_some(editor.rows[4]);
+    let mut lines = (area.y + 1..area.bottom()).collect::<Vec<u16>>().into_iter();
+    for index in first_row(editor, area)..editor.session.findings().len() {
+        let own = if chosen == Some(index) { OPENED } else { 1 };
+        let own: Vec<u16> = lines.by_ref().take(own).collect();
+        if own.is_empty() || own.contains(&y) {
+            return own.contains(&y).then_some(index);
+        }
+    }
+    None
+}
+
 fn finding_line(app: &App, finding: &Finding, lit: bool, chosen: bool, area: Rect, buffer: &mut Buffer) {
     let theme = &app.look.theme;
     let style = match (chosen, lit) {

@@ -168,12 +168,25 @@ fn form(app: &App, filled: &Form, whole: Rect, buffer: &mut Buffer) {
     };
 }
 
+/// The farthest a page can be scrolled: its end stands at the bottom of its frame.
+pub fn last_scroll(read: &Page, whole: Rect) -> usize {
+    let area = page_area(whole);
+    broken(read, area.width.saturating_sub(4)).len().saturating_sub(usize::from(area.height.saturating_sub(2)))
+}
+
+fn page_area(whole: Rect) -> Rect {
+    centred(whole, 84, whole.height.saturating_sub(4).max(8))
+}
+
+fn broken(read: &Page, columns: u16) -> Vec<String> {
+    read.lines.iter().flat_map(|line| text::wrap(line, columns)).collect()
+}
+
 fn page(app: &App, read: &Page, whole: Rect, buffer: &mut Buffer) {
     let theme = &app.look.theme;
-    let area = centred(whole, 84, whole.height.saturating_sub(4).max(8));
-    let inner = frame(app, &read.title, area, buffer);
-    let wrapped: Vec<String> = read.lines.iter().flat_map(|line| text::wrap(line, inner.width)).collect();
-    let first = read.scroll.min(wrapped.len().saturating_sub(1));
+    let inner = frame(app, &read.title, page_area(whole), buffer);
+    let wrapped = broken(read, inner.width);
+    let first = read.scroll.min(last_scroll(read, whole));
     for (line, area) in wrapped.iter().skip(first).zip(text::rows(inner)) {
         let heading = is_heading(line);
         let style =

@@ -56,9 +56,9 @@ pub fn one(app: &App, editor: &Editor, kind: PanelKind, area: Rect, buffer: &mut
     {
         text::put(buffer, line, &text::fit(&panel.verdict, line.width, ascii(app)), app.look.theme.style(Role::Dim));
     }
-    let lines: Vec<Rect> = lines.collect();
-    let chosen = editor.rows[kind.index()].min(panel.rows.len().saturating_sub(1));
-    let first = if focused { first_shown(chosen, lines.len(), panel.rows.len()) } else { 0 };
+    let (list, first) = list(editor, &panel, area);
+    let lines: Vec<Rect> = text::rows(list).collect();
+    let chosen = chosen(editor, &panel);
     let here = editor.thing();
     for (index, (row, line)) in panel.rows.iter().skip(first).zip(&lines).enumerate() {
         let lit = if focused { first + index == chosen } else { row.thing.is_some() && row.thing == here };
@@ -73,6 +73,28 @@ pub fn one(app: &App, editor: &Editor, kind: PanelKind, area: Rect, buffer: &mut
         text::put(buffer, *last, &" ".repeat(usize::from(last.width)), style);
         text::put(buffer, *last, &words, style);
     }
+}
+
+/// The row of a panel that stands in a line of the screen.
+pub fn row_at(app: &App, editor: &Editor, kind: PanelKind, area: Rect, y: u16) -> Option<usize> {
+    let panel = Panel::of(kind, sources(editor, app.look.tape));
+    let (list, first) = list(editor, &panel, area);
+    let row = first + usize::from(y.checked_sub(list.y)?);
+    (y < list.bottom() && row < panel.rows.len()).then_some(row)
+}
+
+/// Where the rows of a panel stand, below its head line and its gauge, and the first that is shown.
+fn list(editor: &Editor, panel: &Panel, area: Rect) -> (Rect, usize) {
+    let head = if panel.gauge.is_some() || panel.rows.is_empty() { 2 } else { 1 };
+    let head = area.height.min(head);
+    let list = Rect { y: area.y + head, height: area.height - head, ..area };
+    let chosen = chosen(editor, panel);
+    let focused = editor.focus == Focus::Panel(panel.kind);
+    (list, if focused { first_shown(chosen, usize::from(list.height), panel.rows.len()) } else { 0 })
+}
+
+fn chosen(editor: &Editor, panel: &Panel) -> usize {
+    editor.rows[panel.kind.index()].min(panel.rows.len().saturating_sub(1))
 }
 
 /// The first row shown so that the chosen one is among them.

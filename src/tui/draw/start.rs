@@ -21,6 +21,11 @@ pub fn list_area(whole: Rect, rows: usize) -> Rect {
     Rect::new(whole.x + (whole.width - width) / 2, whole.y + HEAD, width, height)
 }
 
+/// The first row of the list that is shown.
+pub fn first_row(chosen: usize, list: Rect, rows: usize) -> usize {
+    super::panels::first_shown(chosen, usize::from(list.height), rows)
+}
+
 /// Draws the start screen.
 pub fn draw(app: &App, chosen: usize, whole: Rect, buffer: &mut Buffer) {
     let theme = &app.look.theme;
@@ -33,7 +38,7 @@ pub fn draw(app: &App, chosen: usize, whole: Rect, buffer: &mut Buffer) {
         "Plan the rig before a hole is drilled. It advises; the hull's maker, local rules and a float test decide.";
     text::put(buffer, head(2), &text::fit(about, list.width, ascii), theme.style(Role::Dim));
     let room = usize::from(list.height);
-    let first = super::panels::first_shown(chosen, room, choices.len());
+    let first = first_row(chosen, list, choices.len());
     for (index, choice) in choices.iter().enumerate().skip(first).take(room) {
         let line = Rect { y: list.y + (index - first) as u16, height: 1, ..list };
         let group = match choice.value {

@@ -186,7 +186,8 @@ impl Form {
 
     /// Adds pasted text.
     pub fn insert(&mut self, text: &str) {
-        if let Some(field) = self.fields.get_mut(self.at) {
+        let field = self.fields.get_mut(self.at).filter(|field| !matches!(field.kind, FieldKind::OneOf(_)));
+        if let Some(field) = field {
             for c in text.chars() {
                 field.input.handle(tui_input::InputRequest::InsertChar(c));
             }

@@ -11,7 +11,7 @@ pub struct Page {
     pub title: String,
     /// Its lines, not wrapped yet.
     pub lines: Vec<String>,
-    /// First line shown.
+    /// First line shown, counted as they are broken for the screen; `update` keeps it within them.
     pub scroll: usize,
 }
 
@@ -23,14 +23,13 @@ impl Page {
 
     /// Takes a key.
     pub fn key(&mut self, key: &KeyEvent) -> Reply {
-        let last = self.lines.len().saturating_sub(1);
         match key.code {
             KeyCode::Up | KeyCode::Char('k') => self.scroll = self.scroll.saturating_sub(1),
-            KeyCode::Down | KeyCode::Char('j') => self.scroll = (self.scroll + 1).min(last),
+            KeyCode::Down | KeyCode::Char('j') => self.scroll = self.scroll.saturating_add(1),
             KeyCode::PageUp => self.scroll = self.scroll.saturating_sub(10),
-            KeyCode::PageDown | KeyCode::Char(' ') => self.scroll = (self.scroll + 10).min(last),
+            KeyCode::PageDown | KeyCode::Char(' ') => self.scroll = self.scroll.saturating_add(10),
             KeyCode::Home => self.scroll = 0,
-            KeyCode::End => self.scroll = last,
+            KeyCode::End => self.scroll = usize::MAX,
             _ => return Reply::Close,
         }
         Reply::Stay

@@ -41,10 +41,6 @@ pub(super) fn turn(app: &mut App, deg: f64) {
 }
 
 pub(super) fn mirror(app: &mut App) {
-    if app.editor().is_some_and(|editor| editor.hand.is_some()) {
-        app.refuse("set it down first, then mirror it");
-        return;
-    }
     let Some(id) = here(app) else { return };
     if edit(app, Edit::Mirror { gear: id }) {
         stay_on(app, id);
@@ -98,11 +94,7 @@ pub(super) fn duplicate(app: &mut App) {
 }
 
 pub(super) fn put_ashore(app: &mut App) {
-    let held = app.editor().and_then(|e| match e.hand.as_ref()?.held {
-        crate::tui::app::Held::Gear(id) => Some(id),
-        crate::tui::app::Held::New(_) => None,
-    });
-    let Some(id) = held.or_else(|| here(app)) else {
+    let Some(id) = here(app) else {
         super::hand::let_go(app);
         return;
     };
@@ -114,7 +106,10 @@ pub(super) fn put_ashore(app: &mut App) {
 }
 
 pub(super) fn strike(app: &mut App) {
-    let Some(id) = here(app) else { return };
+    let Some(id) = here(app) else {
+        super::hand::let_go(app);
+        return;
+    };
     if let Some(editor) = app.editor_mut() {
         editor.hand = None;
         editor.chosen = None;

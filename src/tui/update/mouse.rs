@@ -6,7 +6,7 @@ use ratatui::layout::{Position, Rect};
 use super::{Effect, answer, cursor, hand, perform};
 use crate::tui::app::{App, Focus, Held, Screen};
 use crate::tui::areas::{Areas, list_area};
-use crate::tui::draw::footer;
+use crate::tui::draw::{findings, footer, panels, start};
 use crate::tui::layer::{Layer, Reply};
 use crate::tui::panels::PanelKind;
 use crate::tui::view::snapped;
@@ -42,10 +42,10 @@ fn down(app: &mut App, cell: Position) -> Vec<Effect> {
         let action = footer::action_at(app, areas.footer, cell.x);
         return action.map_or_else(Vec::new, |action| perform(app, action));
     }
-    if let Screen::Start { .. } = app.screen {
+    if let Screen::Start { row } = app.screen {
         let rows = super::lists::start_choices(app).len();
-        let start = crate::tui::draw::start::list_area(areas.whole, rows);
-        return match row_in(start, cell) {
+        let list = start::list_area(areas.whole, rows);
+        return match row_in(list, cell).map(|line| line + start::first_row(row, list, rows)) {
             Some(row) if row < rows => super::lists::start_row(app, row),
             _ => Vec::new(),
         };
@@ -61,27 +61,35 @@ fn down(app: &mut App, cell: Position) -> Vec<Effect> {
         }
         return Vec::new();
     }
-    for kind in PanelKind::ALL {
-        let area = areas.panels[kind.index()];
-        if area.contains(cell) {
-            if let Some(editor) = app.editor_mut() {
-                editor.focus = Focus::Panel(kind);
-                if cell.y > area.y {
-                    editor.rows[kind.index()] = usize::from(cell.y - area.y - 1);
-                }
-            }
-            cursor::row(app, 0);
-            return Vec::new();
+    if let Some((focus, row)) = list_at(app, &areas, cell) {
+        if let Some(editor) = app.editor_mut() {
+            editor.hand = None;
+            editor.focus = focus;
+            let rows = match focus {
+                Focus::Panel(kind) => &mut editor.rows[kind.index()],
+                _ => &mut editor.rows[4],
+            };
+            *rows = row.unwrap_or(*rows);
         }
-    }
-    if let Some(row) = row_in(areas.findings, cell)
-        && let Some(editor) = app.editor_mut()
-    {
-        editor.focus = Focus::Findings;
-        editor.rows[4] = row.saturating_sub(1) + crate::tui::draw::findings::first_row(editor, areas.findings);
         cursor::row(app, 0);
     }
     Vec::new()
+}
+
+/// The panel or the findings under a cell, and the row of it that stands there.
+fn list_at(app: &App, areas: &Areas, cell: Position) -> Option<(Focus, Option<usize>)> {
+    let editor = app.editor()?;
+    if areas.findings.contains(cell) {
+        return Some((Focus::Findings, findings::index_at(editor, areas.findings, cell.y)));
+    }
+    let (kind, area) = match editor.focus {
+        Focus::Panel(kind) if areas.opened.contains(cell) => (kind, areas.opened),
+        _ => {
+            let kind = PanelKind::ALL.into_iter().find(|kind| areas.panels[kind.index()].contains(cell))?;
+            (kind, areas.panels[kind.index()])
+        }
+    };
+    Some((Focus::Panel(kind), panels::row_at(app, editor, kind, area, cell.y)))
 }
 
 /// A click in front of everything: chooses a row, or closes the layer when outside it.
@@ -141,8 +149,7 @@ fn scroll(app: &mut App, cell: Position, by: isize) -> Vec<Effect> {
             return Vec::new();
         }
         Some(Layer::Page(page)) => {
-            let last = page.lines.len().saturating_sub(1) as isize;
-            page.scroll = (page.scroll as isize + by * 3).clamp(0, last) as usize;
+            page.scroll = page.scroll.saturating_add_signed(by * 3);
             return Vec::new();
         }
         Some(_) => return Vec::new(),

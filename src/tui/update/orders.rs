@@ -53,21 +53,15 @@ pub(super) fn ask_plan_name(app: &mut App) {
     open(app, form);
 }
 
-/// The placement of what is in hand or under the cursor.
-fn placement(app: &App) -> Option<(Option<GearId>, Placement)> {
+/// The gear in question and where it is placed.
+fn placement(app: &App) -> Option<(GearId, Placement)> {
     let editor = app.editor()?;
-    if let Some(hand) = &editor.hand {
-        return Some((None, hand.place));
-    }
     let id = editor.gear()?;
-    Some((Some(id), editor.session.plan().gear(id)?.place?))
+    Some((id, editor.session.plan().gear(id)?.place?))
 }
 
 pub(super) fn ask_move_to(app: &mut App) {
-    let Some((Some(id), place)) = placement(app) else {
-        app.refuse("set it down first, then type its place");
-        return;
-    };
+    let Some((id, place)) = placement(app) else { return };
     let tape = tape(app);
     let y = if place.y.to_mm() < 0.0 { place.y.scaled(-1.0) } else { place.y };
     let fields = vec![
@@ -80,10 +74,7 @@ pub(super) fn ask_move_to(app: &mut App) {
 }
 
 pub(super) fn ask_raise(app: &mut App) {
-    let Some((Some(id), place)) = placement(app) else {
-        app.refuse("set it down first, then raise it");
-        return;
-    };
+    let Some((id, place)) = placement(app) else { return };
     let tape = tape(app);
     let fields = vec![Field::new("over its surface", FieldKind::Length, length_as_typed(place.raise, tape))];
     open(app, Form::new("raise", Asked::Raise(id), tape, fields));
