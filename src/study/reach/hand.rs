@@ -137,7 +137,10 @@ impl<'a> Hand<'a> {
     fn twists(&self) -> impl Iterator<Item = f64> {
         let limit = self.body.twist_limit_deg;
         let both = (1..=STEPS).flat_map(|i| [i, -i]);
-        std::iter::once(0).chain(both).map(move |i| limit * f64::from(i) / f64::from(STEPS)).chain(std::iter::once(self.facing_twist()))
+        std::iter::once(0)
+            .chain(both)
+            .map(move |i| limit * f64::from(i) / f64::from(STEPS))
+            .chain(std::iter::once(self.facing_twist()))
     }
 
     /// Whether the arm of a twisted trunk works toward the point: not behind the shoulder line, not
