@@ -6,26 +6,18 @@ use std::fmt::Write as _;
 use std::fs;
 use std::path::Path;
 
-use gunnel::catalogue::{Catalogue, hulls};
 use gunnel::checks::{CHECKS, LIMITS};
 use gunnel::cli::{self, Surroundings};
-use gunnel::edit::{Edit, apply};
-use gunnel::plan::{Level, Mount, Name, Placement, Plan};
+use gunnel::plan::Plan;
 use gunnel::scenarios::SCENARIOS;
-use gunnel::session::Session;
-use gunnel::storage::load::Format;
+use gunnel::storage::load::{self, Format};
 use gunnel::storage::paths::Env;
 use gunnel::storage::write;
-use gunnel::terminal::input::TermEvent;
 use gunnel::tui::action::{ACTIONS, Context, Row};
-use gunnel::tui::app::{App, Editor, FileState, Look, Screen};
-use gunnel::tui::draw::draw;
 use gunnel::tui::glyphs::Glyphs;
-use gunnel::tui::theme::{Depth, Ground, Theme};
-use gunnel::tui::update::update;
-use gunnel::units::Measure;
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
+use gunnel::tui::theme::Depth;
+
+use crate::stage::Stage;
 
 #[test]
 fn the_readme_shows_what_the_program_says() {
@@ -65,54 +57,17 @@ fn fenced(language: &str, text: &str) -> String {
     format!("```{language}\n{}\n```\n", text.trim_end())
 }
 
-/// The screen with the boat of the pictures, without colours.
-fn screen(size: (u16, u16)) -> String {
-    let session = Session::new(boat(), Measure::default());
-    let mut app = App {
-        screen: Screen::Editor(Box::new(Editor::new(session, FileState::default()))),
-        layers: Vec::new(),
-        look: Look { theme: Theme::new(Ground::Dark, Depth::Mono), glyphs: Glyphs::Block, tape: Measure::default() },
-        toast: None,
-        size,
-        catalogue: Catalogue::shipped().clone().into(),
-        hulls: hulls().to_vec(),
-        demos: SCENARIOS,
-        recent: Vec::new(),
-        lost: Vec::new(),
-    };
-    update(&mut app, &TermEvent::Resize(size.0, size.1));
-    let mut buffer = Buffer::empty(Rect::new(0, 0, size.0, size.1));
-    draw(&app, &mut buffer);
-    let mut text = String::new();
-    for row in buffer.area.rows() {
-        let line: String = row.columns().map(|cell| buffer[(cell.x, cell.y)].symbol().to_string()).collect();
-        let _ = writeln!(text, "{}", line.trim_end());
-    }
-    text
+/// The screen with the boat of the pictures open, without colours.
+fn screen((columns, rows): (u16, u16)) -> String {
+    let stage = Stage::on(boat()).looking(Depth::Mono, Glyphs::Block).sized(columns, rows);
+    let lines: Vec<String> = stage.lines().iter().map(|line| line.trim_end().to_string()).collect();
+    lines.join("\n")
 }
 
-/// The boat of the pictures: a usual rig, with a display too far forward.
+/// The boat of the pictures: the demo plan whose seat was moved, with what no longer fits.
 fn boat() -> Plan {
-    let at = Placement::at;
-    let inside = |x, y| Placement { level: Level::Inside, ..at(x, y) };
-    let aboard = [
-        ("battery-lfp-50", None, inside(2310.0, 0.0)),
-        ("display-9", Some(Mount::Track), at(2000.0, 385.0)),
-        ("display-12", Some(Mount::Bolts), at(2900.0, 150.0)),
-        ("transducer-puck", None, Placement { level: Level::Under, ..at(940.0, -145.0) }),
-        ("crate", None, at(650.0, 0.0)),
-        ("light-pole-allround", None, at(350.0, 240.0)),
-        ("port-usb-dual", None, at(1400.0, 400.0)),
-        ("fuse-block-6", None, inside(1210.0, -60.0)),
-        ("rod-holder-flush", None, at(1300.0, -395.0)),
-    ];
-    let start = gunnel::catalogue::new_plan("standup-12").unwrap();
-    let mut plan = apply(&start, &Edit::RenamePlan { name: Name::new("quiet water").unwrap() }).unwrap();
-    for (key, mount, place) in aboard {
-        let spec = Catalogue::shipped().get(key).unwrap_or_else(|| panic!("no {key} in the catalogue"));
-        plan = apply(&plan, &Edit::Add { spec: Box::new(spec.clone()), mount, place: Some(place) }).unwrap();
-    }
-    plan
+    let demo = SCENARIOS.iter().find(|demo| demo.file == "seat-test.ron").unwrap();
+    load::plan(demo.text, Path::new(demo.file), Format::Ron).unwrap()
 }
 
 /// The table of actions, by where their keys count.
