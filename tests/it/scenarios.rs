@@ -87,7 +87,6 @@ fn the_seat_test_moved_things() {
     caution reach-over crate
     caution hole-open old cable hole, starboard
     caution battery-short battery
-    caution sight-far display
     caution reach-over switch unit
     caution reach-over rod holder
     note reach-over camera
