@@ -8,7 +8,7 @@ use std::path::Path;
 
 use divan::Bencher;
 use gunnel::catalogue::{Catalogue, hulls, new_plan};
-use gunnel::checks;
+use gunnel::checks::{self, Case, Limits};
 use gunnel::edit::{Edit, apply};
 use gunnel::plan::{Fate, Level, Mount, Name, Penetration, Placement, Plan, Purpose, Seal};
 use gunnel::session::Session;
@@ -49,10 +49,23 @@ fn study_alone(bencher: Bencher, (gear, holes): (u32, usize)) {
     bencher.bench_local(|| Study::of(black_box(&plan)));
 }
 
-/// Everything aboard is touched and nothing can be: each control asks for a way into reach.
+/// Each check alone, on the large plan: which of them to look at first.
+#[divan::bench(args = checks::CHECKS.iter().map(|check| check.id))]
+fn one_check(bencher: Bencher, id: &str) {
+    let plan = rigged(600, 800);
+    let study = Study::of(&plan);
+    let limits = Limits::for_plan(&plan);
+    let check = checks::by_id(id).unwrap();
+    bencher.with_inputs(Vec::new).bench_local_values(|mut found| {
+        (check.run)(&Case { plan: black_box(&plan), study: &study, limits: &limits }, &mut found);
+        found
+    });
+}
+
+/// A heap: everything aboard at the bow, out of reach and in one place.
 #[divan::bench]
-fn checks_of_600_out_of_reach(bencher: Bencher) {
-    let plan = far_away(600);
+fn checks_of_a_heap_of_200(bencher: Bencher) {
+    let plan = heap(200);
     let study = Study::of(&plan);
     bencher.bench_local(|| checks::run(black_box(&plan), &study));
 }
@@ -116,8 +129,8 @@ fn rigged(gear: u32, holes: usize) -> Plan {
     plan
 }
 
-/// Gear that is touched, all of it at the bow.
-fn far_away(gear: u32) -> Plan {
+/// Gear in one heap at the bow.
+fn heap(gear: u32) -> Plan {
     let mut plan = with_gear(gear, |mounts, _| mounts[0]);
     for (n, gear) in plan.gear.iter_mut().enumerate() {
         let place = gear.place.as_mut().unwrap();
