@@ -8,6 +8,7 @@ mod keys;
 mod keys_everywhere;
 mod load;
 mod picture;
+mod properties;
 mod published_body;
 mod published_holes;
 mod published_power;
@@ -22,6 +23,7 @@ mod study_power;
 mod study_weights;
 mod terminal_endings;
 mod terminal_show;
+mod whole_program;
 
 // Small plans, shared with the unit tests of the checks.
 #[path = "../../src/checks/test_power.rs"]
