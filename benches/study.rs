@@ -1,2 +1,181 @@
-//! Benches.
-fn main() {}
+//! What the person waits for: the study, an edit, a frame, opening and saving. `cargo bench`, then see DEVELOPERS.md.
+//!
+//! The plans are made from the catalogue by arithmetic, so that every run measures the same work.
+#![allow(clippy::unwrap_used, reason = "a failed setup should fail the bench")]
+
+use std::hint::black_box;
+use std::path::Path;
+
+use divan::Bencher;
+use gunnel::catalogue::{Catalogue, hulls, new_plan};
+use gunnel::checks::{self, Case, Limits};
+use gunnel::edit::{Edit, apply};
+use gunnel::plan::{Fate, Level, Mount, Name, Penetration, Placement, Plan, Purpose, Seal};
+use gunnel::session::Session;
+use gunnel::storage::load::{self, Format};
+use gunnel::storage::write;
+use gunnel::study::Study;
+use gunnel::tui::app::{App, Editor, FileState, Look, Screen};
+use gunnel::tui::areas::Areas;
+use gunnel::tui::draw::draw;
+use gunnel::tui::glyphs::Glyphs;
+use gunnel::tui::theme::{Depth, Ground, Theme};
+use gunnel::units::{Angle, Length, Measure};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+fn main() {
+    let holes = Study::of(&rigged(60, 80)).holes.holes.len();
+    assert_eq!(holes, 80, "the plan of 60 pieces of gear has 80 holes");
+    divan::main();
+}
+
+/// How many pieces of gear, and the least number of holes.
+const SIZES: [(u32, usize); 2] = [(60, 80), (600, 800)];
+
+#[divan::bench(args = SIZES)]
+fn study_and_checks(bencher: Bencher, (gear, holes): (u32, usize)) {
+    let plan = rigged(gear, holes);
+    bencher.bench_local(|| {
+        let study = Study::of(black_box(&plan));
+        let findings = checks::run(&plan, &study);
+        (study, findings)
+    });
+}
+
+#[divan::bench(args = SIZES)]
+fn study_alone(bencher: Bencher, (gear, holes): (u32, usize)) {
+    let plan = rigged(gear, holes);
+    bencher.bench_local(|| Study::of(black_box(&plan)));
+}
+
+/// Each check alone, on the large plan: which of them to look at first.
+#[divan::bench(args = checks::CHECKS.iter().map(|check| check.id))]
+fn one_check(bencher: Bencher, id: &str) {
+    let plan = rigged(600, 800);
+    let study = Study::of(&plan);
+    let limits = Limits::for_plan(&plan);
+    let check = checks::by_id(id).unwrap();
+    bencher.with_inputs(Vec::new).bench_local_values(|mut found| {
+        (check.run)(&Case { plan: black_box(&plan), study: &study, limits: &limits }, &mut found);
+        found
+    });
+}
+
+/// A heap: everything aboard at the bow, out of reach and in one place.
+#[divan::bench]
+fn checks_of_a_heap_of_200(bencher: Bencher) {
+    let plan = heap(200);
+    let study = Study::of(&plan);
+    bencher.bench_local(|| checks::run(black_box(&plan), &study));
+}
+
+#[divan::bench(args = SIZES)]
+fn edit_with_its_study(bencher: Bencher, (gear, holes): (u32, usize)) {
+    let plan = rigged(gear, holes);
+    let id = plan.gear[0].id;
+    let session = Session::new(plan, Measure::default());
+    bencher.with_inputs(|| session.clone()).bench_local_values(|mut session| {
+        session.edit(Edit::Move { gear: id, x: Length::mm(1400.0), y: Length::mm(250.0) }).unwrap();
+        session
+    });
+}
+
+#[divan::bench]
+fn frame_120x40(bencher: Bencher) {
+    let app = app(rigged(60, 80), (120, 40));
+    let mut buffer = Buffer::empty(Rect::new(0, 0, 120, 40));
+    bencher.bench_local(|| {
+        buffer.reset();
+        draw(black_box(&app), &mut buffer);
+    });
+}
+
+#[divan::bench(args = SIZES)]
+fn save_as_text(bencher: Bencher, (gear, holes): (u32, usize)) {
+    let plan = rigged(gear, holes);
+    bencher.bench_local(|| write::plan(black_box(&plan), Format::Ron).unwrap());
+}
+
+#[divan::bench(args = SIZES)]
+fn load_from_text(bencher: Bencher, (gear, holes): (u32, usize)) {
+    let text = write::plan(&rigged(gear, holes), Format::Ron).unwrap();
+    bencher.bench_local(|| load::plan(black_box(&text), Path::new("bench.ron"), Format::Ron).unwrap());
+}
+
+/// A boat with so much gear spread over its deck, and cable holes until there are so many holes in all.
+fn rigged(gear: u32, holes: usize) -> Plan {
+    // One in three would be drilled for, the others are held without a hole.
+    let mut plan = with_gear(gear, |mounts, n| {
+        let free = mounts.iter().find(|how| !matches!(how, Mount::Bolts | Mount::Rivets | Mount::Flush));
+        if n % 6 == 0 { mounts[0] } else { *free.unwrap_or(&mounts[0]) }
+    });
+    let missing = holes.saturating_sub(Study::of(&plan).holes.holes.len());
+    for n in 0..missing {
+        let (x, y) = spread(n as u32 + 7);
+        let hole = Penetration {
+            id: plan.next_hole_id(),
+            name: Name::new(format!("cable hole {n}")).unwrap(),
+            x: Length::mm(x),
+            y: Length::mm(y),
+            bore: Length::mm(12.0),
+            purpose: Purpose::Cable,
+            fate: Fate::New,
+            seal: Seal::default(),
+        };
+        plan.penetrations.push(hole);
+    }
+    assert_eq!(plan.validate(), Ok(()));
+    plan
+}
+
+/// Gear in one heap at the bow.
+fn heap(gear: u32) -> Plan {
+    let mut plan = with_gear(gear, |mounts, _| mounts[0]);
+    for (n, gear) in plan.gear.iter_mut().enumerate() {
+        let place = gear.place.as_mut().unwrap();
+        (place.x, place.y) = (Length::mm(2900.0 + (n % 20) as f64), Length::mm((n % 7) as f64 * 10.0));
+        place.level = Level::Deck;
+    }
+    plan
+}
+
+fn with_gear(count: u32, held: impl Fn(&[Mount], u32) -> Mount) -> Plan {
+    let mut plan = new_plan(hulls()[1].key().as_str()).unwrap();
+    let entries = Catalogue::shipped().entries();
+    for n in 0..count {
+        let spec = &entries[(n as usize * 17) % entries.len()];
+        let mounts: Vec<Mount> = spec.mounts.iter().map(|mounting| mounting.how).collect();
+        let (x, y) = spread(n);
+        let place = Placement { turn: Angle::deg(f64::from(n % 8) * 45.0), ..Placement::at(x, y) };
+        let add = Edit::Add { spec: Box::new(spec.clone()), mount: Some(held(&mounts, n)), place: Some(place) };
+        plan = apply(&plan, &add).unwrap();
+    }
+    plan
+}
+
+/// Spots that fill the deck evenly: fractions of two irrational numbers.
+fn spread(n: u32) -> (f64, f64) {
+    let part = |step: f64| (f64::from(n + 1) * step).fract();
+    ((200.0 + part(0.754_877_666) * 2600.0).round(), (part(0.569_840_291) * 600.0 - 300.0).round())
+}
+
+/// The screen with this plan open.
+fn app(plan: Plan, size: (u16, u16)) -> App {
+    let session = Session::new(plan, Measure::default());
+    let mut app = App {
+        screen: Screen::Editor(Box::new(Editor::new(session, FileState::default()))),
+        layers: Vec::new(),
+        look: Look { theme: Theme::new(Ground::Dark, Depth::True), glyphs: Glyphs::Block, tape: Measure::default() },
+        toast: None,
+        size,
+        catalogue: Catalogue::shipped().clone().into(),
+        hulls: hulls().to_vec(),
+        demos: gunnel::scenarios::SCENARIOS,
+        recent: Vec::new(),
+        lost: Vec::new(),
+    };
+    let (deck, look) = (Areas::of(&app).deck, app.look.clone());
+    app.editor_mut().unwrap().refresh(deck, &look);
+    app
+}

@@ -69,11 +69,16 @@ fn out_of_reach(case: &Case<'_>, item: &ReachItem) -> Finding {
         let short = format!("{:.0} mm too far even with the lean and twist allowed", touch.beyond_mm.ceil());
         ((touch.distance_mm, most, "mm"), short)
     };
+    // A crate has no remote control.
+    let electric = case.plan.gear(item.gear).is_some_and(|gear| gear.spec.electric.is_some());
+    let otherwise = if electric { "work it by a remote control" } else { "do without it under way" };
     let remedy = match way_into_reach(&case.study.reach.body, item.control, item.gripped) {
-        Some(by) => format!("move it {}, or work it by a remote control", way(by)),
-        None => "choose another place, or work it by a remote control".into(),
+        Some(by) => format!("move it {}, or {otherwise}", way(by)),
+        None => format!("choose another place, or {otherwise}"),
     };
-    finding(item, Severity::Stop, numbers, format!("{label} is out of reach: {why}"), remedy)
+    // What is touched a few times a day can wait for the shore or a turn in the seat.
+    let severity = if item.touched == Often::Often { Severity::Stop } else { Severity::Caution };
+    finding(item, severity, numbers, format!("{label} is out of reach: {why}"), remedy)
 }
 
 fn finding(

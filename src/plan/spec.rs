@@ -476,6 +476,23 @@ impl Spec {
         self.mounts.iter().find(|m| m.how == how)
     }
 
+    /// The same thing built the other way round: every place in the gear frame on the other side. What
+    /// is symmetric stays as it is.
+    #[must_use]
+    pub fn mirrored(&self) -> Self {
+        let mut other = self.clone();
+        other.bodies.iter_mut().for_each(|body| body.middle_mm = body.middle_mm.mirrored());
+        let holes = other.mounts.iter_mut().flat_map(|mount| mount.holes.iter_mut());
+        holes.for_each(|hole| hole.at_mm = hole.at_mm.mirrored());
+        if let Some(handling) = &mut other.handling {
+            handling.control_mm = handling.control_mm.mirrored();
+        }
+        if let Some(light) = &mut other.light {
+            light.centre_mm = light.centre_mm.mirrored();
+        }
+        other
+    }
+
     /// Greatest extent along x, y and z over all bodies, mm.
     pub fn size(&self) -> (f64, f64, f64) {
         let mut low = (f64::INFINITY, f64::INFINITY, f64::INFINITY);

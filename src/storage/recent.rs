@@ -20,13 +20,8 @@ pub fn note(state: &Path, plan: &Path) -> io::Result<()> {
     let plan = plan.canonicalize()?;
     let mut lines = vec![plan.clone()];
     lines.extend(load(state).into_iter().filter(|known| *known != plan));
-    let text: String = lines
-        .iter()
-        .filter_map(|path| path.to_str())
-        .filter(|path| !path.contains('\n'))
-        .take(KEPT)
-        .map(|path| format!("{path}\n"))
-        .collect();
+    let sound = lines.iter().filter_map(|path| path.to_str()).filter(|path| !path.contains('\n'));
+    let text = sound.take(KEPT).collect::<Vec<_>>().join("\n");
     // Written beside and renamed: two programs that end together leave one whole list.
     let beside = tempfile::NamedTempFile::new_in(state)?;
     fs::write(beside.path(), text)?;

@@ -115,17 +115,24 @@ impl Reach {
 /// What it takes to touch a point with a fingertip (`gripped`: with the middle of the grip).
 pub fn touch(body: &Seated, point: Point, gripped: bool) -> Touch {
     let arm = body.arm(gripped);
-    let (own, other) = (Hand::of(body, body.hand, point, arm), Hand::of(body, body.hand.other(), point, arm));
+    let own = Hand::of(body, body.hand, point, arm).touch();
+    let other = Hand::of(body, body.hand.other(), point, arm).touch();
     // Equal effort goes to the hand that works controls.
-    if other.touch().is_easier_than(&own.touch(), body) { other.touch() } else { own.touch() }
+    if other.is_easier_than(&own, body) { other } else { own }
+}
+
+/// Whether either hand gets to a point within the lean and the twist allowed: the same answer as
+/// [`touch`], without looking for the least effort.
+fn touches(body: &Seated, point: Point, gripped: bool) -> bool {
+    let arm = body.arm(gripped);
+    [body.hand, body.hand.other()].into_iter().any(|side| Hand::of(body, side, point, arm).touches())
 }
 
 /// A short shift on deck that brings a point at least to a stretch: straight toward the nearer shoulder,
 /// or for a point behind the shoulder line straight forward. `None` when it is there already or no such
 /// shift does.
 pub fn way_into_reach(body: &Seated, point: Point, gripped: bool) -> Option<Spot> {
-    let reached =
-        |by: Spot| touch(body, Point::new(point.x + by.x, point.y + by.y, point.z), gripped).band != Band::OutOfReach;
+    let reached = |by: Spot| touches(body, Point::new(point.x + by.x, point.y + by.y, point.z), gripped);
     if reached(Spot::default()) {
         return None;
     }

@@ -112,10 +112,10 @@ impl Areas {
         let spare = whole.height - 34;
         let [title, deck, profile, words, panels, findings, footer] = Layout::vertical([
             Constraint::Length(1),
-            Constraint::Length(14 + spare.min(2) + spare.saturating_sub(6) / 2),
+            Constraint::Length(14 + spare.min(1) + spare.saturating_sub(6) / 2),
             Constraint::Length(if spare >= 2 { 6 } else { 4 }),
             Constraint::Length(2),
-            Constraint::Length(10),
+            Constraint::Length(if spare >= 10 { 10 } else { 9 }),
             Constraint::Min(4),
             Constraint::Length(1),
         ])
@@ -129,12 +129,12 @@ impl Areas {
         let [left, right] =
             Layout::horizontal([Constraint::Min(100), Constraint::Length(side)]).spacing(2).areas(whole);
         let rest = Self::open(left);
-        let below_title = Rect { y: whole.y + 1, height: whole.height - 2, ..right };
+        let below_title = Rect { y: whole.y + 2, height: whole.height - 3, width: right.width - 1, ..right };
         let [inspector, gear] =
             Layout::vertical([Constraint::Fill(3), Constraint::Fill(2)]).spacing(1).areas(below_title);
         let title = Rect { width: whole.width, ..rest.title };
         let footer = Rect { width: whole.width, ..rest.footer };
-        Self { whole, title, footer, inspector, gear, ..rest }
+        Self { whole, title, inspector, gear, footer, ..rest }
     }
 }
 

@@ -1,7 +1,8 @@
 //! The inspector: every figure of a thing with its origin, as rows.
 
+use super::action::Action;
 use super::app::{Editor, Thing};
-use crate::plan::{AnyQuantity, Drilling, Electric, FeatureKind, FigureRef, GearId, Opening, Plan};
+use crate::plan::{AnyQuantity, Drilling, Electric, FeatureId, FeatureKind, FigureRef, GearId, Plan};
 use crate::study::fit::Fit;
 use crate::study::rig::HoleRef;
 use crate::units::Measure;
@@ -17,6 +18,8 @@ pub struct InspectRow {
     pub origin: String,
     /// The figure behind it, if it can be changed.
     pub figure: Option<FigureRef>,
+    /// The action that changes it, if it is no figure.
+    pub action: Option<Action>,
 }
 
 /// What the inspector calls a thing.
@@ -41,7 +44,7 @@ pub fn rows(editor: &Editor, thing: Thing, tape: Measure) -> Vec<InspectRow> {
     match thing {
         Thing::Gear(id) => gear(editor, id, tape),
         Thing::Hole(id) => hole(editor, id, tape),
-        Thing::Feature(id) => plan.feature(id).map(|f| feature(&f.kind, tape)).unwrap_or_default(),
+        Thing::Feature(id) => feature(plan, id, tape),
         Thing::Zone(id) => {
             let mut rows = figures(plan, FigureRef::of_zone(id), tape);
             if let Some(zone) = plan.zone(id) {
@@ -66,14 +69,17 @@ pub fn rows(editor: &Editor, thing: Thing, tape: Measure) -> Vec<InspectRow> {
 fn gear(editor: &Editor, id: GearId, tape: Measure) -> Vec<InspectRow> {
     let (plan, study) = (editor.session.plan(), editor.session.study());
     let Some(gear) = plan.gear(id) else { return Vec::new() };
-    let mut rows = vec![fact("what", gear.spec.name.to_string()), fact("held by", gear.mount.word())];
+    let mut rows = vec![
+        by("label", gear.label.to_string(), Action::Rename),
+        by("what", gear.spec.name.to_string(), Action::Swap),
+        by("held by", gear.mount.word(), Action::NextMount),
+    ];
     if let Some(place) = &gear.place {
-        rows.push(fact("from the stern", tape.length(place.x.to_mm())));
-        rows.push(fact("across", tape.across(place.y.to_mm())));
-        if place.turn.to_deg() != 0.0 {
-            rows.push(fact("turned", format!("{:.0} deg to port", place.turn.to_deg())));
-        }
-        rows.push(fact("mounted", place.level.word()));
+        rows.push(by("from the stern", tape.length(place.x.to_mm()), Action::MoveTo));
+        rows.push(by("across", tape.across(place.y.to_mm()), Action::MoveTo));
+        rows.push(by("turned", format!("{:.0} deg to port", place.turn.to_deg()), Action::MoveTo));
+        rows.push(by("raised", tape.length(place.raise.to_mm()), Action::Raise));
+        rows.push(by("mounted", place.level.word(), Action::NextLevel));
     } else {
         rows.push(fact("where", "ashore"));
     }
@@ -82,7 +88,7 @@ fn gear(editor: &Editor, id: GearId, tape: Measure) -> Vec<InspectRow> {
     {
         rows.push(fact("not held", why.clone()));
     }
-    rows.push(fact("seal", gear.seal.word()));
+    rows.push(by("seal", gear.seal.word(), Action::Seal));
     rows.extend(figures(plan, FigureRef::of_gear(plan, id), tape));
     match &gear.spec.electric {
         Some(Electric::Converter { volts, power, efficiency, .. }) => {
@@ -105,7 +111,7 @@ fn gear(editor: &Editor, id: GearId, tape: Measure) -> Vec<InspectRow> {
         rows.push(fact(format!("cable, {}", cable.name), value));
     }
     if let Some(circuit) = plan.wiring.circuit_of(id) {
-        rows.push(fact("circuit", circuit.name.to_string()));
+        rows.push(by("circuit", circuit.name.to_string(), Action::Circuit));
     }
     if !gear.spec.notes.is_empty() {
         rows.push(fact("note", gear.spec.notes.to_string().replace('\n', " ")));
@@ -134,67 +140,53 @@ fn hole(editor: &Editor, id: HoleRef, tape: Measure) -> Vec<InspectRow> {
     rows
 }
 
-fn feature(kind: &FeatureKind, tape: Measure) -> Vec<InspectRow> {
-    let length = |l: crate::units::Length| tape.length(l.to_mm());
-    match kind {
-        FeatureKind::Track { length: all, free } => {
-            vec![fact("length", length(*all)), fact("free slot", length(*free))]
-        }
-        FeatureKind::Inserts { thread, offsets_mm, depth } => vec![
-            fact("thread", thread.word()),
-            fact("inserts", offsets_mm.len().to_string()),
-            fact("depth", length(*depth)),
-        ],
-        FeatureKind::Scupper { top, bottom, wall } => {
-            vec![
-                fact("bore at the deck", length(*top)),
-                fact("bore at the bottom", length(*bottom)),
-                fact("tube wall", length(*wall)),
-            ]
-        }
-        FeatureKind::Hatch { opening, rim, reach, .. } => {
-            let clear = match opening {
-                Opening::Round(bore) => format!("{} round", length(*bore)),
-                Opening::Rect(along, across) => format!("{} x {}", length(*along), length(*across)),
-            };
-            vec![fact("clear opening", clear), fact("sealing rim", length(*rim)), fact("reach inside", length(*reach))]
-        }
-        FeatureKind::WirePort { bore } | FeatureKind::DrainPlug { bore } | FeatureKind::RodTube { bore } => {
-            vec![fact("bore", length(*bore))]
+/// What a feature is, then its lengths by their own names.
+fn feature(plan: &Plan, id: FeatureId, tape: Measure) -> Vec<InspectRow> {
+    let Some(feature) = plan.feature(id) else { return Vec::new() };
+    let mut rows = match &feature.kind {
+        FeatureKind::Inserts { thread, offsets_mm, .. } => {
+            vec![fact("inserts", format!("{} of {}", offsets_mm.len(), thread.word()))]
         }
         FeatureKind::Handle { thread, bolts_mm } => {
             vec![fact("bolts", format!("{} of {}", bolts_mm.len(), thread.word()))]
         }
-        FeatureKind::Foam { length: l, width, height } => {
-            vec![fact("size", format!("{} x {} x {}", length(*l), length(*width), length(*height)))]
-        }
-        FeatureKind::SeatRail { length: l, width } | FeatureKind::DriveWell { length: l, width } => {
-            vec![fact("size", format!("{} x {}", length(*l), length(*width)))]
-        }
-        FeatureKind::TransducerRecess { length: l, width, depth } => {
-            vec![fact("size", format!("{} x {}, {} deep", length(*l), length(*width), length(*depth)))]
-        }
-        FeatureKind::Seam { length: l } => vec![fact("length", length(*l))],
+        _ => Vec::new(),
+    };
+    for ((name, length), figure) in feature.kind.lengths().into_iter().zip(FigureRef::of_feature(plan, id)) {
+        rows.push(InspectRow { figure: Some(figure), ..fact(name, tape.length(length.to_mm())) });
     }
+    if !feature.notes.is_empty() {
+        rows.push(fact("note", feature.notes.to_string().replace('\n', " ")));
+    }
+    rows
 }
 
 fn figures(plan: &Plan, refs: Vec<FigureRef>, tape: Measure) -> Vec<InspectRow> {
     refs.into_iter()
         .map(|figure| match figure.get(plan) {
             Some(soft) => InspectRow {
-                label: figure.label().into(),
+                label: name(figure),
                 value: words(soft.value, tape),
                 origin: match soft.was {
                     Some(was) => format!("{}, was {}", soft.origin.word(), words(was, tape)),
                     None => soft.origin.word().into(),
                 },
                 figure: Some(figure),
+                action: None,
             },
             None => {
                 InspectRow { figure: Some(figure), origin: "not measured".into(), ..fact(figure.label(), "by ratio") }
             }
         })
         .collect()
+}
+
+/// A figure's name; bodies are counted, since gear can have several.
+fn name(figure: FigureRef) -> String {
+    match figure {
+        FigureRef::GearBody(_, body, _) => format!("body {}, {}", body + 1, figure.label()),
+        _ => figure.label().into(),
+    }
 }
 
 fn words(quantity: AnyQuantity, tape: Measure) -> String {
@@ -205,6 +197,11 @@ fn words(quantity: AnyQuantity, tape: Measure) -> String {
         AnyQuantity::Charge(charge) => crate::units::amount(charge, 0),
         AnyQuantity::Voltage(voltage) => crate::units::amount(voltage, 1),
     }
+}
+
+/// A fact that an action changes.
+fn by(label: &str, value: impl Into<String>, action: Action) -> InspectRow {
+    InspectRow { action: Some(action), ..fact(label, value) }
 }
 
 fn fact(label: impl Into<String>, value: impl Into<String>) -> InspectRow {

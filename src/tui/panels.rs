@@ -124,7 +124,7 @@ impl Panel {
         };
         if let Some(worst) = from.findings.iter().find(|f| PanelKind::of_check(f.check) == Some(kind)) {
             panel.worst = Some(worst.severity);
-            panel.verdict = worst.says.clone();
+            panel.verdict.clone_from(&worst.says);
         }
         panel
     }

@@ -18,7 +18,7 @@ use crossterm::event::KeyEvent;
 
 use super::action::{self, Action, Needs};
 use super::app::{App, Screen, Thing};
-use super::layer::{Answer, Layer, Reply};
+use super::layer::{Answer, Layer, Purpose, Reply, Value};
 use crate::study::rig::HoleRef;
 use crate::terminal::input::TermEvent;
 
@@ -164,9 +164,14 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
             app.layers.pop();
             Vec::new()
         }
+        // The inspector stays open under what it leads to; its facts lead nowhere.
+        Reply::Chosen(Purpose::Inspect, Value::Nothing) => Vec::new(),
+        Reply::Chosen(Purpose::Inspect, value) => lists::chosen(app, Purpose::Inspect, value),
         Reply::Chosen(purpose, value) => {
             app.layers.pop();
-            lists::chosen(app, purpose, value)
+            let effects = lists::chosen(app, purpose, value);
+            lists::refresh_inspector(app);
+            effects
         }
         Reply::Filled(order) => {
             let (effects, refused) = orders::fill(app, &order);
@@ -174,6 +179,7 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
                 (Some(why), Some(Layer::Form(form))) => form.refused = Some(why),
                 _ => {
                     app.layers.pop();
+                    lists::refresh_inspector(app);
                 }
             }
             effects

@@ -293,7 +293,7 @@ fn the_check_document_keeps_its_promises() {
 fn shape_of(path: &str, value: &Value, shape: &mut Vec<String>) {
     match value {
         Value::Object(fields) => {
-            fields.iter().for_each(|(key, value)| shape_of(&format!("{path}.{key}"), value, shape))
+            fields.iter().for_each(|(key, value)| shape_of(&format!("{path}.{key}"), value, shape));
         }
         Value::Array(items) => {
             shape.push(format!("{path}: list"));

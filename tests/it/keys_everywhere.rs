@@ -105,7 +105,17 @@ fn nothing_is_written_where_a_plan_can_only_be_looked_at() {
             stage.play("enter enter \"1\" enter esc esc D b M u");
             assert_eq!(*stage.plan(), before, "{situation}: {}", row.id);
             assert_eq!(stage.editor().session.history().steps().len(), 1, "{situation}: {}", row.id);
-            let writes = |effect: &Effect| !matches!(effect, Effect::SaveAs(_, false) | Effect::Quit | Effect::Suspend | Effect::Repaint | Effect::OpenDemo(_) | Effect::NewPlan(_));
+            let writes = |effect: &Effect| {
+                !matches!(
+                    effect,
+                    Effect::SaveAs(_, false)
+                        | Effect::Quit
+                        | Effect::Suspend
+                        | Effect::Repaint
+                        | Effect::OpenDemo(_)
+                        | Effect::NewPlan(_)
+                )
+            };
             assert!(!stage.effects.iter().any(writes), "{situation}: {}: {:?}", row.id, stage.effects);
         }
     }
@@ -215,7 +225,8 @@ fn clicks_agree(stage: &Stage, before: &str) {
             let mut clicked = Stage::on(rich()).sized(columns, rows);
             clicked.play(before);
             clicked.play(&format!("click:{}:{y}", area.x + 2));
-            let line: String = lines[usize::from(y)].chars().skip(usize::from(area.x)).take(usize::from(area.width)).collect();
+            let line: String =
+                lines[usize::from(y)].chars().skip(usize::from(area.x)).take(usize::from(area.width)).collect();
             let start = |text: &str| text.chars().take(10).collect::<String>();
             match clicked.editor().focus {
                 Focus::Findings if !line.trim_start().is_empty() => {

@@ -12,6 +12,8 @@ mod properties;
 mod published_body;
 mod published_holes;
 mod published_power;
+mod readme;
+mod scenarios;
 mod stage;
 mod storage_faults;
 mod storage_kills;
@@ -23,6 +25,7 @@ mod study_power;
 mod study_weights;
 mod terminal_endings;
 mod terminal_show;
+mod tidy;
 mod whole_program;
 
 // Small plans, shared with the unit tests of the checks.

@@ -40,7 +40,11 @@ impl Stage {
         let app = App {
             screen: Screen::Start { row: 0 },
             layers: Vec::new(),
-            look: Look { theme: Theme::new(Ground::Dark, Depth::True), glyphs: Glyphs::Block, tape: Measure::default() },
+            look: Look {
+                theme: Theme::new(Ground::Dark, Depth::True),
+                glyphs: Glyphs::Block,
+                tape: Measure::default(),
+            },
             toast: None,
             size: (80, 24),
             catalogue: Arc::new(Catalogue::shipped().clone()),
@@ -213,9 +217,7 @@ fn event(word: &str) -> Vec<TermEvent> {
         return vec![TermEvent::Paste(unquoted(rest))];
     }
     let numbers: Vec<u16> = rest.split([':', 'x']).map(|number| number.parse().unwrap()).collect();
-    let mouse = |kind, column, row| {
-        TermEvent::Mouse(MouseEvent { kind, column, row, modifiers: KeyModifiers::NONE })
-    };
+    let mouse = |kind, column, row| TermEvent::Mouse(MouseEvent { kind, column, row, modifiers: KeyModifiers::NONE });
     let (down, up) = (MouseEventKind::Down(MouseButton::Left), MouseEventKind::Up(MouseButton::Left));
     match (what, numbers.as_slice()) {
         ("size", &[columns, rows]) => vec![TermEvent::Resize(columns, rows)],

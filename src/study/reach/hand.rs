@@ -94,10 +94,7 @@ impl<'a> Hand<'a> {
         if hopeless {
             try_twist(self.facing_twist());
         } else {
-            for step in (0..=STEPS).flat_map(|i| [i, -i]) {
-                try_twist(limit * f64::from(step) / f64::from(STEPS));
-            }
-            try_twist(self.facing_twist());
+            self.twists().for_each(&mut try_twist);
             if let Some(twist) = self.twist_alone().filter(|t| t.abs() <= limit)
                 && best.is_none_or(|(least, _, _)| share(twist.abs(), limit) < least)
             {
@@ -111,6 +108,39 @@ impl<'a> Hand<'a> {
                 self.verdict(Band::OutOfReach, 0.0, self.facing_twist(), (self.distance - self.arm).max(0.0))
             }
         }
+    }
+
+    /// Whether the hand gets there within the limits: what [`Self::touch`] answers, without looking for the
+    /// least effort. A search for a way into reach asks this thousands of times.
+    pub(super) fn touches(&self) -> bool {
+        if self.in_front(0.0) && self.distance <= self.arm {
+            return true;
+        }
+        if self.distance > self.arm + self.furthest_shoulder() {
+            return false;
+        }
+        let (limit, lean) = (self.body.twist_limit_deg, self.body.lean_limit_deg.to_radians().max(0.0).sin_cos());
+        let by_lean = |twist: f64| {
+            twist.abs() <= limit && self.in_front(twist) && Swing::of(self, twist).gets_within(lean, self.arm)
+        };
+        self.twists().any(by_lean) || self.twist_alone().is_some_and(|twist| twist.abs() <= limit)
+    }
+
+    /// At least how far lean and twist can bring the shoulder from where it is upright, mm: two chords.
+    fn furthest_shoulder(&self) -> f64 {
+        let (half, trunk) = (self.body.lengths.half_shoulder, self.body.lengths.trunk);
+        let chord = |radius: f64, angle: f64| 2.0 * radius * (angle.clamp(0.0, 180.0) / 2.0).to_radians().sin();
+        chord(half, self.body.twist_limit_deg) + chord(trunk.hypot(half), self.body.lean_limit_deg)
+    }
+
+    /// The twists that are tried, degrees: even steps, the small ones first, and the least that faces the point.
+    fn twists(&self) -> impl Iterator<Item = f64> {
+        let limit = self.body.twist_limit_deg;
+        let both = (1..=STEPS).flat_map(|i| [i, -i]);
+        std::iter::once(0)
+            .chain(both)
+            .map(move |i| limit * f64::from(i) / f64::from(STEPS))
+            .chain(std::iter::once(self.facing_twist()))
     }
 
     /// Whether the arm of a twisted trunk works toward the point: not behind the shoulder line, not
@@ -168,14 +198,14 @@ impl<'a> Hand<'a> {
     }
 }
 
-/// How near the shoulder comes to the point as the trunk leans: `q . R(l) v = c + d cos(l - best)`.
+/// How near the shoulder comes to the point as the trunk leans: `q . R(l) v = c + a cos l + b sin l`.
 struct Swing {
     /// `|q|^2 + |v|^2`.
     squares: f64,
     c: f64,
-    d: f64,
-    /// The lean that gets nearest, radians.
-    best: f64,
+    /// `d cos best` and `d sin best`, where `best` is the lean that gets nearest.
+    a: f64,
+    b: f64,
 }
 
 impl Swing {
@@ -191,27 +221,51 @@ impl Swing {
         let c = (-q.x * sin + q.y * cos) * along;
         let (a, b) = (q.x * v.x + q.y * v.y + q.z * v.z - c, q.x * across.x + q.y * across.y + q.z * across.z);
         let square = |p: Point| p.x * p.x + p.y * p.y + p.z * p.z;
-        Self { squares: square(q) + square(v), c, d: a.hypot(b), best: b.atan2(a) }
+        Self { squares: square(q) + square(v), c, a, b }
+    }
+
+    /// Length of the part that turns.
+    fn d(&self) -> f64 {
+        self.a.hypot(self.b)
+    }
+
+    /// The lean that gets nearest, radians.
+    fn best(&self) -> f64 {
+        self.b.atan2(self.a)
+    }
+
+    /// Whether any lean up to a limit touches; the limit as sine and cosine.
+    fn gets_within(&self, (sin, cos): (f64, f64), arm: f64) -> bool {
+        let wanted = (self.squares - arm * arm) / 2.0 - self.c;
+        // The nearest lean is aft of upright, beyond the limit, or between.
+        let most = if self.b <= 0.0 {
+            self.a
+        } else if self.b * cos > self.a * sin {
+            self.a * cos + self.b * sin
+        } else {
+            self.d()
+        };
+        most >= wanted
     }
 
     /// The least lean at which the hand touches, degrees.
     fn least_lean(&self, arm: f64) -> Option<f64> {
         let wanted = (self.squares - arm * arm) / 2.0 - self.c;
-        if self.d * self.best.cos() >= wanted {
+        if self.a >= wanted {
             return Some(0.0);
         }
-        let ratio = wanted / self.d;
+        let ratio = wanted / self.d();
         if !(-1.0..=1.0).contains(&ratio) {
             return None;
         }
-        let lean = self.best - ratio.acos();
+        let lean = self.best() - ratio.acos();
         (lean >= 0.0).then(|| lean.to_degrees())
     }
 
     /// How far the hand stays away at the lean within the limit that gets nearest, mm, and that lean, degrees.
     fn nearest(&self, limit_deg: f64, arm: f64) -> (f64, f64) {
-        let lean = self.best.clamp(0.0, limit_deg.to_radians().max(0.0));
-        let dot = self.c + self.d * (lean - self.best).cos();
+        let lean = self.best().clamp(0.0, limit_deg.to_radians().max(0.0));
+        let dot = self.c + self.a * lean.cos() + self.b * lean.sin();
         ((self.squares - 2.0 * dot).max(0.0).sqrt() - arm, lean.to_degrees())
     }
 }
@@ -228,6 +282,17 @@ mod tests {
     use proptest::prelude::*;
 
     proptest! {
+        #[test]
+        fn the_short_answer_is_that_of_the_long_one(
+            x in -1200_f64..1800.0, y in -1200_f64..1200.0, z in -900_f64..900.0, gripped: bool,
+        ) {
+            let body = Seated::of(&plan());
+            for side in [Side::Port, Side::Starboard] {
+                let hand = Hand::of(&body, side, body.upright_shoulder(side) + Point::new(x, y, z), body.arm(gripped));
+                prop_assert_eq!(hand.touches(), hand.touch().band != Band::OutOfReach);
+            }
+        }
+
         #[test]
         fn nearer_the_shoulder_is_never_worse(
             x in -1000_f64..1500.0, y in -900_f64..900.0, z in -800_f64..400.0, part in 0_f64..1.0, gripped: bool,

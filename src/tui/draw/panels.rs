@@ -147,9 +147,13 @@ fn row_line(app: &App, row: &PanelRow, lit: bool, focused: bool, area: Rect, buf
         let taken = text::put(buffer, area, mark(severity, app.look.glyphs), theme.style(role(severity)));
         label = Rect { x: area.x + taken + 1, width: area.width.saturating_sub(taken + 1), ..area };
     }
-    let value = if row.value.is_empty() { String::new() } else { format!("{} {:<2}", row.value, row.unit) };
+    let value = match (row.value.as_str(), row.unit) {
+        ("", _) => String::new(),
+        (value, "") => value.to_string(),
+        (value, unit) => format!("{value} {unit:<2}"),
+    };
     // Notes stand in a column of their own where there is room for one.
-    let note_columns = if area.width >= 34 { 14 } else { 0 };
+    let note_columns = if area.width >= 40 { 14 } else { 0 };
     let shown_note = if note_columns > 0 { text::fit(&row.note, note_columns - 1, ascii(app)) } else { String::new() };
     let right = if value.is_empty() && note_columns == 0 { row.note.clone() } else { value };
     let right = text::fit(&right, area.width / 2, ascii(app));

@@ -29,6 +29,8 @@ pub struct Chooser {
     pub matches: Vec<usize>,
     /// The chosen row of the matches.
     pub row: usize,
+    /// The thing whose figures it lists, if it is an inspector.
+    pub about: Option<Thing>,
 }
 
 /// One line of the list.
@@ -139,7 +141,7 @@ impl Chooser {
     /// A list with nothing typed yet.
     pub fn new(title: impl Into<String>, purpose: Purpose, choices: Vec<Choice>) -> Self {
         let matches = (0..choices.len()).collect();
-        Self { title: title.into(), purpose, input: Input::default(), choices, matches, row: 0 }
+        Self { title: title.into(), purpose, input: Input::default(), choices, matches, row: 0, about: None }
     }
 
     /// The chosen line.
@@ -186,7 +188,7 @@ impl Chooser {
     }
 
     /// Keeps what matches the typed words, best first; equal scores keep the list's order.
-    fn filter(&mut self) {
+    pub fn filter(&mut self) {
         self.row = 0;
         let typed = self.input.value().trim();
         if typed.is_empty() {

@@ -15,8 +15,7 @@ pub(super) fn panel(from: Sources<'_>) -> Panel {
             let thing = Thing::Gear(item.gear);
             rows.push(PanelRow {
                 mark: mark(from, PanelKind::Clearances, thing),
-                label: label(from.plan, item.gear),
-                note: "not held there".into(),
+                label: format!("not held: {}", label(from.plan, item.gear)),
                 thing: Some(thing),
                 ..PanelRow::default()
             });
@@ -26,23 +25,26 @@ pub(super) fn panel(from: Sources<'_>) -> Panel {
         let thing = Thing::Gear(overlap.gear);
         rows.push(PanelRow {
             mark: mark(from, PanelKind::Clearances, thing),
-            label: format!("{} in {}", label(from.plan, overlap.gear), label(from.plan, overlap.other)),
+            label: format!("overlap: {}, {}", label(from.plan, overlap.gear), label(from.plan, overlap.other)),
             value: from.tape.bare(overlap.depth_mm),
             unit: from.tape.unit(),
-            note: "overlap".into(),
+            note: "too much".into(),
             thing: Some(thing),
             quiet: false,
         });
     }
     for intrusion in &clearance.intrusions {
         let thing = Thing::Gear(intrusion.gear);
-        let motion = clearance.envelopes.get(intrusion.envelope).map_or("", |envelope| envelope.motion.word());
+        let envelope = clearance.envelopes.get(intrusion.envelope);
+        let motion = envelope.map_or("", |envelope| envelope.motion.word());
+        let side =
+            envelope.and_then(|envelope| envelope.side).map_or(String::new(), |side| format!(" {}", side.word()));
         rows.push(PanelRow {
             mark: mark(from, PanelKind::Clearances, thing),
-            label: label(from.plan, intrusion.gear),
+            label: format!("{motion}{side}: {}", label(from.plan, intrusion.gear)),
             value: from.tape.bare(intrusion.depth_mm),
             unit: from.tape.unit(),
-            note: format!("in {motion}"),
+            note: "in the way".into(),
             thing: Some(thing),
             quiet: false,
         });

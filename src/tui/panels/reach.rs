@@ -19,9 +19,9 @@ pub(super) fn panel(from: Sources<'_>) -> Panel {
             PanelRow {
                 mark: mark(from, PanelKind::Reach, thing),
                 label: label(from.plan, item.gear),
-                value: from.tape.bare(item.touch.distance_mm),
-                unit: from.tape.unit(),
-                note: effort(item),
+                value: effort(item),
+                unit: "",
+                note: from.tape.length(item.touch.distance_mm),
                 thing: Some(thing),
                 quiet: false,
             }

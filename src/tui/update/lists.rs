@@ -109,14 +109,42 @@ pub(super) fn inspect(app: &mut App) {
     inspect_thing(app, thing);
 }
 
+/// Lists a thing's figures anew, the same row chosen, after one of them changed.
+pub(super) fn refresh_inspector(app: &mut App) {
+    let Some(at) = app.layers.iter().position(is_inspector) else { return };
+    let Layer::Chooser(old) = app.layers.remove(at) else { return };
+    let thing = old.about.or_else(|| app.editor().and_then(Editor::thing)).unwrap_or(Thing::Hull);
+    if let Some(mut list) = inspector_list(app, thing) {
+        list.input = old.input;
+        list.filter();
+        list.choose_row(old.row);
+        app.layers.insert(at, Layer::Chooser(list));
+    }
+}
+
+fn is_inspector(layer: &Layer) -> bool {
+    matches!(layer, Layer::Chooser(list) if list.purpose == Purpose::Inspect)
+}
+
 fn inspect_thing(app: &mut App, thing: Thing) {
-    let Some(editor) = app.editor() else { return };
+    app.layers.retain(|layer| !is_inspector(layer));
+    if let Some(list) = inspector_list(app, thing) {
+        app.layers.push(Layer::Chooser(list));
+    }
+}
+
+fn inspector_list(app: &App, thing: Thing) -> Option<Chooser> {
+    let editor = app.editor()?;
     let tape = app.look.tape;
     let title = inspector::title(editor, thing);
     let mut choices: Vec<Choice> = inspector::rows(editor, thing, tape)
         .into_iter()
         .map(|row| {
-            let value = row.figure.map_or(Value::Nothing, Value::Figure);
+            let value = match (row.figure, row.action) {
+                (Some(figure), _) => Value::Figure(figure),
+                (None, Some(action)) => Value::Action(action),
+                (None, None) => Value::Nothing,
+            };
             Choice::new(row.label, format!("{}  {}", row.value, row.origin).trim_end().to_string(), value)
         })
         .collect();
@@ -125,7 +153,7 @@ fn inspect_thing(app: &mut App, thing: Thing) {
             choices.push(Choice::new(format!("inspect {label}"), "", Value::Thing(other)));
         }
     }
-    open_list(app, &title, Purpose::Inspect, choices);
+    Some(Chooser { about: Some(thing), ..Chooser::new(title, Purpose::Inspect, choices) })
 }
 
 pub(super) fn seal(app: &mut App) {
@@ -251,6 +279,11 @@ pub(super) fn chosen(app: &mut App, purpose: Purpose, value: Value) -> Vec<Effec
             let now = figure.get(editor.session.plan()).map(|soft| soft.value);
             let form = Form::figure(figure, now, app.look.tape.0);
             app.layers.push(Layer::Form(form));
+        }
+        (Purpose::Inspect, Value::Action(action)) => {
+            let effects = perform(app, action);
+            refresh_inspector(app);
+            return effects;
         }
         (Purpose::Inspect, Value::Thing(thing)) => inspect_thing(app, thing),
         _ => {}
