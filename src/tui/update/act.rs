@@ -40,6 +40,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::TurnLeft => gear::turn(app, 45.0),
         A::TurnRight => gear::turn(app, -45.0),
         A::Mirror => gear::mirror(app),
+        A::NearestHold => hand::to_nearest_hold(app),
         A::NextMount => gear::next_mount(app),
         A::NextLevel => gear::next_level(app),
         A::Raise => orders::ask_raise(app),
@@ -209,7 +210,7 @@ fn quit(app: &mut App) -> Vec<Effect> {
     let kept = if editor.file.path.is_some() {
         "they are offered again when you open the plan"
     } else {
-        "a plan never saved is lost"
+        "the start screen lists it as unsaved"
     };
     let question = Question {
         title: match edits {
