@@ -190,7 +190,7 @@ fn a_figure_typed_in_inches_is_saved_in_inches() {
 fn a_form_says_what_is_wrong_while_it_is_typed_and_does_not_close() {
     let mut stage = Stage::on(bare());
     stage.play("enter \"inspect the hull\" enter \"beam\" enter ctrl-u \"35 1/\"");
-    assert!(stage.shows("is not a number"), "{}", stage.lines().join("\n"));
+    assert!(stage.shows("a number is missing"), "{}", stage.lines().join("\n"));
     stage.play("enter");
     assert!(matches!(stage.app.layers.last(), Some(Layer::Form(_))));
     // A sound number out of all reason is refused by the plan itself, and the form stays for another try.

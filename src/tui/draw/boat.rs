@@ -69,6 +69,7 @@ fn words_lines(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
     let Some(first) = lines.next() else { return };
     let second = lines.next();
     let layed = overlay_words(editor.overlay);
+    let all = first;
     if let Some(hand) = &editor.hand {
         if let Some(second) = second {
             text::put(buffer, first, &text::fit(&place, first.width, ascii), theme.style(Role::Text));
@@ -80,6 +81,7 @@ fn words_lines(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
         }
         return;
     }
+    let first = Rect { width: all.width.saturating_sub(text::width(layed) + 2), ..all };
     let thing = words::thing(plan, editor.session.study(), editor.cursor);
     match (second, thing) {
         (Some(second), Some(thing)) => {
@@ -96,7 +98,7 @@ fn words_lines(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
         }
     }
     if !layed.is_empty() {
-        text::put_right(buffer, first, layed, theme.style(Role::Accent));
+        text::put_right(buffer, all, layed, theme.style(Role::Accent));
     }
 }
 
