@@ -12,7 +12,7 @@ use gunnel::tui::panels::PanelKind;
 use gunnel::tui::update::Effect;
 use gunnel::units::Origin;
 
-use crate::boats::{bare, rich};
+use crate::boats::{bare, demo, rich};
 use crate::stage::Stage;
 
 /// Where the track of the boat's port side has its middle.
@@ -343,6 +343,16 @@ fn what_is_under_the_cursor_lights_its_row() {
     let dark = row(&stage);
     stage.go(TRACK.0, TRACK.1);
     assert_ne!(row(&stage), dark);
+}
+
+/// A camera stands on the boom that the first finding is about: the keys act on the boom, so it is named.
+#[test]
+fn the_words_name_what_the_keys_act_on() {
+    let mut stage = Stage::on(demo("seat-test.ron")).sized(120, 40);
+    stage.play("n");
+    let boom = stage.gear("camera boom").id;
+    assert_eq!(stage.editor().gear(), Some(boom));
+    assert!(stage.shows("camera boom, "), "{}", stage.lines().join("\n"));
 }
 
 #[test]

@@ -1,23 +1,14 @@
 //! Whole screens as reviewed snapshots: what is said, where it stands, and in which style.
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
-use std::path::Path;
-
-use gunnel::plan::Plan;
-use gunnel::scenarios::SCENARIOS;
-use gunnel::storage::load::{self, Format};
 use gunnel::tui::glyphs::Glyphs;
 use gunnel::tui::theme::Depth;
 
+use crate::boats::demo;
 use crate::stage::Stage;
 
 /// The sizes at which the three arrangements are complete.
 const SIZES: [(u16, u16); 3] = [(80, 24), (120, 40), (200, 60)];
-
-fn demo(file: &str) -> Plan {
-    let demo = SCENARIOS.iter().find(|demo| demo.file == file).unwrap_or_else(|| panic!("no demo {file}"));
-    load::plan(demo.text, Path::new(file), Format::Ron).unwrap()
-}
 
 fn bare_hull() -> Stage {
     Stage::on(demo("bare-hull.ron"))

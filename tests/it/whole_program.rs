@@ -202,7 +202,16 @@ fn no_size_is_too_small_to_come_back_from() {
 fn a_plan_left_before_its_first_save_is_offered_on_the_start_screen() {
     let home = Home::new();
     let mut show = home.start(&[]);
-    play(&mut show, &[("", "q quit"), ("\x1b[B\x1b[B\x1b[B\r", "never saved"), ("}", "move the seat 25 mm forward"), ("q", "l  leave"), ("l", "")]);
+    play(
+        &mut show,
+        &[
+            ("", "q quit"),
+            ("\x1b[B\x1b[B\x1b[B\r", "never saved"),
+            ("}", "move the seat 25 mm forward"),
+            ("q", "l  leave"),
+            ("l", ""),
+        ],
+    );
     assert_eq!(show.end(), 0);
     let mut show = home.start(&[]);
     play(&mut show, &[("", "a plan never saved"), ("\x1b[B\x1b[B\x1b[B\r", "brought back")]);

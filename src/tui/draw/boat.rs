@@ -82,7 +82,9 @@ fn words_lines(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
         return;
     }
     let first = Rect { width: all.width.saturating_sub(text::width(layed) + 2), ..all };
-    let thing = words::thing(plan, editor.session.study(), editor.cursor);
+    // What was chosen in a list is what keys act on, though something else may lie over it there.
+    let thing = editor.thing().and_then(Thing::subject);
+    let thing = thing.map(|subject| words::thing(plan, editor.session.study(), subject));
     match (second, thing) {
         (Some(second), Some(thing)) => {
             text::put(buffer, first, &text::fit(&place, first.width, ascii), theme.style(Role::Text));
@@ -102,7 +104,7 @@ fn words_lines(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
     }
 }
 
-/// Gear under the cursor: name, how it is held, mass and current with their origin.
+/// Gear in question: name, how it is held, mass and current with their origin.
 fn thing_line(app: &App, editor: &Editor, thing: &str, area: Rect, buffer: &mut Buffer) {
     let theme = &app.look.theme;
     let ascii = app.look.glyphs == Glyphs::Ascii;
