@@ -14,6 +14,7 @@ mod published_holes;
 mod published_power;
 mod readme;
 mod scenarios;
+mod screens;
 mod stage;
 mod storage_faults;
 mod storage_kills;
