@@ -40,6 +40,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::TurnLeft => gear::turn(app, 45.0),
         A::TurnRight => gear::turn(app, -45.0),
         A::Mirror => gear::mirror(app),
+        A::NearestHold => hand::to_nearest_hold(app),
         A::NextMount => gear::next_mount(app),
         A::NextLevel => gear::next_level(app),
         A::Raise => orders::ask_raise(app),
