@@ -5,6 +5,7 @@
 //! and the edits.
 
 pub mod angler;
+mod feature_lengths;
 pub mod figures;
 pub mod gear;
 pub mod hull;

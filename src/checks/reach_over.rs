@@ -71,7 +71,7 @@ fn out_of_reach(case: &Case<'_>, item: &ReachItem) -> Finding {
     };
     // A crate has no remote control.
     let electric = case.plan.gear(item.gear).is_some_and(|gear| gear.spec.electric.is_some());
-    let otherwise = if electric { "work it by a remote control" } else { "leave it for the shore" };
+    let otherwise = if electric { "work it by a remote control" } else { "do without it under way" };
     let remedy = match way_into_reach(&case.study.reach.body, item.control, item.gripped) {
         Some(by) => format!("move it {}, or {otherwise}", way(by)),
         None => format!("choose another place, or {otherwise}"),

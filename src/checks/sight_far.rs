@@ -16,7 +16,7 @@ Why it matters
 A screen that is too far is read by leaning forward, all day, or not at all in spray and sun.
 
 Limit and source
-700 mm for 7 inches (`sight-far.seven`), 850 mm for 10 (`sight-far.ten`), 1000 mm for 12
+700 mm for 7 inches (`sight-far.seven`), 850 mm for 9 to 10 (`sight-far.ten`), 1000 mm for 12
 (`sight-far.twelve`), straight between; smaller and larger screens take the nearest of these. Common
 practice, no source.
 
@@ -56,5 +56,5 @@ fn furthest(case: &Case<'_>, screen: Length) -> f64 {
     let [seven, ten, twelve] = ["sight-far.seven", "sight-far.ten", "sight-far.twelve"].map(|l| case.limits.get(l));
     let inches = screen.to_inches();
     let between = |from: f64, to: f64, share: f64| from + (to - from) * share.clamp(0.0, 1.0);
-    if inches < 10.0 { between(seven, ten, (inches - 7.0) / 3.0) } else { between(ten, twelve, (inches - 10.0) / 2.0) }
+    if inches < 10.0 { between(seven, ten, (inches - 7.0) / 2.0) } else { between(ten, twelve, (inches - 10.0) / 2.0) }
 }

@@ -315,7 +315,9 @@ fn screens_are_read_from_as_far_as_their_size() {
             Some(Handling { touched: Often::Never, seen: true, gripped: false, control_mm, screen });
         findings(&plan, "sight-far").len()
     };
-    for (inches, limit) in [(5.0, 700.0), (7.0, 700.0), (8.5, 775.0), (10.0, 850.0), (12.0, 1000.0), (16.0, 1000.0)] {
+    for (inches, limit) in
+        [(5.0, 700.0), (7.0, 700.0), (8.0, 775.0), (9.0, 850.0), (10.0, 850.0), (12.0, 1000.0), (16.0, 1000.0)]
+    {
         assert_eq!((at(inches, limit - 1.0), at(inches, limit + 1.0)), (0, 1), "{inches} inches");
     }
 }

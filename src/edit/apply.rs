@@ -234,13 +234,20 @@ fn free_label(plan: &Plan, name: &Name) -> Name {
         .unwrap_or_else(|| name.clone())
 }
 
+/// The mirror image in the boat's middle plane: place, turn, and what of the gear itself is one-sided.
 fn mirror(plan: &mut Plan, id: GearId) -> Result<(), Refusal> {
-    let place = placed(plan, id)?;
-    if place.y.to_mm() == 0.0 && place.turn.to_deg() % 180.0 == 0.0 {
+    let place = *placed(plan, id)?;
+    let gear = gear_in(plan, id)?;
+    let other = gear.spec.mirrored();
+    let one_sided = other.bodies != gear.spec.bodies || other.handling != gear.spec.handling;
+    if place.y.to_mm() == 0.0 && place.turn.to_deg() % 180.0 == 0.0 && !one_sided {
         return refuse("it sits on the centreline: nothing to mirror");
     }
-    place.y = negated(place.y);
-    place.turn = Angle::deg((-place.turn.to_deg()).rem_euclid(360.0));
+    if other != *gear.spec {
+        gear.spec = Arc::new(other);
+    }
+    let turn = Angle::deg((-place.turn.to_deg()).rem_euclid(360.0));
+    gear.place = Some(Placement { y: negated(place.y), turn, ..place });
     Ok(())
 }
 

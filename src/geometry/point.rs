@@ -65,7 +65,7 @@ impl Spot {
     /// The same spot on the other side of the centreline.
     #[must_use]
     pub const fn mirrored(self) -> Self {
-        Self { x: self.x, y: -self.y }
+        Self { x: self.x, y: 0.0 - self.y }
     }
     /// The spot lifted to a height, mm.
     pub const fn at(self, z: f64) -> Point {
@@ -97,7 +97,7 @@ impl Point {
     /// The same point on the other side of the centreline.
     #[must_use]
     pub const fn mirrored(self) -> Self {
-        Self { x: self.x, y: -self.y, z: self.z }
+        Self { x: self.x, y: 0.0 - self.y, z: self.z }
     }
     /// Whether all coordinates are finite.
     pub fn is_finite(self) -> bool {

@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Electric, FeatureId, FeatureKind, Gear, GearId, Hull, Plan, Spec, ZoneId, spec};
+use super::{Electric, FeatureId, Gear, GearId, Hull, Plan, Spec, ZoneId, feature_lengths, spec};
 use crate::units::{Charge, Current, Figure, Length, Mass, Origin, Quantity, Voltage};
 
 /// Names one figure of a plan.
@@ -61,8 +61,8 @@ pub enum FigureRef {
     GearCapacity(GearId),
     /// Extent of a body of the gear: body number, then 0 along x, 1 across, 2 up.
     GearBody(GearId, u8, u8),
-    /// Free slot of a track of the hull.
-    TrackFree(FeatureId),
+    /// A length of a feature, by its place in [`super::FeatureKind::lengths`].
+    FeatureLength(FeatureId, u8),
 }
 
 /// A quantity of any kind, as it travels through a form or an edit.
@@ -146,7 +146,7 @@ enum Slot<L, M, A, C, O, E, P> {
 /// Resolves a reference inside a plan, for reading (`[] iter as_ref ..`) or for writing
 /// (`[mut] iter_mut as_mut ..`): one table for both, so they cannot disagree.
 macro_rules! resolve {
-    ($which:expr, $plan:expr, [$($m:tt)?], $iter:ident, $as:ident, $hull:ident, $gear:ident, $spec:ident, $extent:path) => {{
+    ($which:expr, $plan:expr, [$($m:tt)?], $iter:ident, $as:ident, $hull:ident, $gear:ident, $spec:ident, $extent:path, $length:path) => {{
         let plan = $plan;
         match $which {
             FigureRef::HullLength => Some(Slot::Length(&$($m)? $hull(plan).length)),
@@ -190,10 +190,10 @@ macro_rules! resolve {
                 .$gear(id)
                 .and_then(|g| $spec(g).bodies.$iter().nth(usize::from(number)))
                 .map(|body| Slot::Extent($extent(&$($m)? body.shape, axis))),
-            FigureRef::TrackFree(id) => $hull(plan).features.$iter().find(|f| f.id == id).and_then(|f| match &$($m)? f.kind {
-                FeatureKind::Track { free, .. } => Some(Slot::Plain(free)),
-                _ => None,
-            }),
+            FigureRef::FeatureLength(id, number) => {
+                let feature = $hull(plan).features.$iter().find(|f| f.id == id);
+                feature.and_then(|f| $length(&$($m)? f.kind, number)).map(Slot::Plain)
+            }
         }
     }};
 }
@@ -243,7 +243,7 @@ impl FigureRef {
             Self::GearBody(_, _, 0) => "extent along",
             Self::GearBody(_, _, 1) => "extent across",
             Self::GearBody(..) => "extent up",
-            Self::TrackFree(_) => "free slot",
+            Self::FeatureLength(..) => "a length of the feature",
         }
     }
 
@@ -269,7 +269,7 @@ impl FigureRef {
             Self::GearTypical(_) | Self::GearPeak(_) | Self::GearIdle(_) => (0.0, 200.0),
             Self::GearCapacity(_) => (0.5, 500.0),
             Self::GearBody(..) => (1.0, 4000.0),
-            Self::TrackFree(_) => (0.0, 4000.0),
+            Self::FeatureLength(..) => (0.0, 4000.0),
         }
     }
 
@@ -310,6 +310,12 @@ impl FigureRef {
         vec![Self::ZoneHeight(id), Self::ZoneWall(id), Self::ZoneInside(id)]
     }
 
+    /// The lengths of a feature.
+    pub fn of_feature(plan: &Plan, id: FeatureId) -> Vec<Self> {
+        let count = plan.feature(id).map_or(0, |feature| feature.kind.lengths().len());
+        (0..count as u8).map(|number| Self::FeatureLength(id, number)).collect()
+    }
+
     /// The figures of the person.
     pub fn of_angler() -> Vec<Self> {
         vec![
@@ -328,15 +334,17 @@ impl FigureRef {
     /// body that was not measured.
     pub fn get(self, plan: &Plan) -> Option<SoftFigure> {
         let soft = |value, origin, was| SoftFigure { value, origin, was };
-        Some(match resolve!(self, plan, [], iter, as_ref, hull, gear, spec_of, spec::extent)? {
-            Slot::Length(f) => soft(AnyQuantity::Length(f.value), f.origin, f.was.map(AnyQuantity::Length)),
-            Slot::Mass(f) => soft(AnyQuantity::Mass(f.value), f.origin, f.was.map(AnyQuantity::Mass)),
-            Slot::Current(f) => soft(AnyQuantity::Current(f.value), f.origin, f.was.map(AnyQuantity::Current)),
-            Slot::Charge(f) => soft(AnyQuantity::Charge(f.value), f.origin, f.was.map(AnyQuantity::Charge)),
-            Slot::Optional(o) => soft(AnyQuantity::Length((*o)?), Origin::Measured, None),
-            Slot::Extent(mm) => soft(AnyQuantity::Length(Length::mm(*mm)), Origin::Catalogue, None),
-            Slot::Plain(l) => soft(AnyQuantity::Length(*l), Origin::Catalogue, None),
-        })
+        Some(
+            match resolve!(self, plan, [], iter, as_ref, hull, gear, spec_of, spec::extent, feature_lengths::length)? {
+                Slot::Length(f) => soft(AnyQuantity::Length(f.value), f.origin, f.was.map(AnyQuantity::Length)),
+                Slot::Mass(f) => soft(AnyQuantity::Mass(f.value), f.origin, f.was.map(AnyQuantity::Mass)),
+                Slot::Current(f) => soft(AnyQuantity::Current(f.value), f.origin, f.was.map(AnyQuantity::Current)),
+                Slot::Charge(f) => soft(AnyQuantity::Charge(f.value), f.origin, f.was.map(AnyQuantity::Charge)),
+                Slot::Optional(o) => soft(AnyQuantity::Length((*o)?), Origin::Measured, None),
+                Slot::Extent(mm) => soft(AnyQuantity::Length(Length::mm(*mm)), Origin::Catalogue, None),
+                Slot::Plain(l) => soft(AnyQuantity::Length(*l), Origin::Catalogue, None),
+            },
+        )
     }
 
     /// Sets the figure. False when the plan has no such figure or the quantity is of another kind.
@@ -347,8 +355,7 @@ impl FigureRef {
                 origin => Figure { value, origin, spread: None, was: None },
             };
         }
-        let Some(slot) =
-            resolve!(self, plan, [mut], iter_mut, as_mut, hull_mut, gear_mut, spec_of_mut, spec::extent_mut)
+        let Some(slot) = resolve!(self, plan, [mut], iter_mut, as_mut, hull_mut, gear_mut, spec_of_mut, spec::extent_mut, feature_lengths::length_mut)
         else {
             return false;
         };

@@ -1,10 +1,14 @@
 //! What a piece of gear is: its bodies, mass, currents, mounts, cables, uses. Catalogue data.
 
+mod electric;
+
 use serde::{Deserialize, Serialize};
+
+pub use electric::{Chemistry, Electric, Runs, Setting};
 
 use super::{Key, Name, Note, Tag};
 use crate::geometry::{Point, Spot};
-use crate::units::{Charge, Current, Figure, Length, Mass, Power, Voltage};
+use crate::units::{Figure, Length, Mass};
 
 /// One catalogue entry, and the copy of it that a plan carries.
 ///
@@ -158,110 +162,6 @@ impl Shape {
             Self::Bar(diameter, length) => (length, diameter, diameter),
         }
     }
-}
-
-/// What gear draws or delivers.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub enum Electric {
-    /// Something that draws current.
-    Load {
-        /// Supply it wants: 12 for the battery, 5 for a converter's output.
-        volts: Voltage,
-        /// Current in ordinary use, at `volts`.
-        typical: Figure<Current>,
-        /// Greatest current, at `volts`.
-        peak: Figure<Current>,
-        /// Current when switched off but connected.
-        standby: Figure<Current>,
-        /// Voltage below which it stops.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        stops_below: Option<Voltage>,
-        /// How much of the time it runs.
-        runs: Runs,
-    },
-    /// A battery.
-    Battery {
-        /// What it is made of.
-        chemistry: Chemistry,
-        /// Nominal voltage.
-        volts: Voltage,
-        /// Capacity on the label.
-        capacity: Figure<Charge>,
-        /// Greatest current it gives.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        limit: Option<Current>,
-    },
-    /// A step-down converter.
-    Converter {
-        /// Output voltage.
-        volts: Voltage,
-        /// Greatest output power.
-        power: Power,
-        /// Output power over input power, 0 to 1.
-        efficiency: f64,
-        /// Current it takes for itself.
-        idle: Figure<Current>,
-    },
-    /// A module that switches several circuits.
-    Switch {
-        /// Number of outputs.
-        channels: u8,
-        /// Greatest current of one output.
-        each: Current,
-        /// Greatest current of all outputs together.
-        total: Current,
-        /// Current it takes for itself.
-        idle: Figure<Current>,
-    },
-    /// A fuse block or breaker.
-    Protection {
-        /// Number of fused outputs.
-        ways: u8,
-        /// Greatest current.
-        total: Current,
-    },
-    /// A motor, by its speed settings.
-    Motor {
-        /// Nominal voltage.
-        volts: Voltage,
-        /// Settings, slowest first.
-        settings: Vec<Setting>,
-    },
-}
-
-/// One speed setting of a motor.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Setting {
-    /// `3`, `60 %`.
-    pub name: Name,
-    /// Current at this setting.
-    pub current: Figure<Current>,
-    /// Speed of the laden boat, km/h, if known.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub speed_kmh: Option<f64>,
-}
-
-/// How much of the time a load runs, 0 to 1, by daylight and in the dark.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Runs {
-    /// Share of daylight hours.
-    pub day: f64,
-    /// Share of dark hours.
-    pub dark: f64,
-}
-
-/// What a battery is made of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Chemistry {
-    /// Lithium iron phosphate.
-    LithiumIronPhosphate,
-    /// Absorbed-glass-mat lead.
-    GlassMatLead,
-    /// Flooded lead.
-    FloodedLead,
 }
 
 /// How gear is held.
@@ -474,6 +374,23 @@ impl Spec {
     /// The mounting of this sort, if the gear accepts it.
     pub fn mounting(&self, how: Mount) -> Option<&Mounting> {
         self.mounts.iter().find(|m| m.how == how)
+    }
+
+    /// The same thing built the other way round: every place in the gear frame on the other side. What
+    /// is symmetric stays as it is.
+    #[must_use]
+    pub fn mirrored(&self) -> Self {
+        let mut other = self.clone();
+        other.bodies.iter_mut().for_each(|body| body.middle_mm = body.middle_mm.mirrored());
+        let holes = other.mounts.iter_mut().flat_map(|mount| mount.holes.iter_mut());
+        holes.for_each(|hole| hole.at_mm = hole.at_mm.mirrored());
+        if let Some(handling) = &mut other.handling {
+            handling.control_mm = handling.control_mm.mirrored();
+        }
+        if let Some(light) = &mut other.light {
+            light.centre_mm = light.centre_mm.mirrored();
+        }
+        other
     }
 
     /// Greatest extent along x, y and z over all bodies, mm.

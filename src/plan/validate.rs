@@ -7,7 +7,7 @@
 use std::collections::BTreeSet;
 use std::fmt;
 
-use super::{Electric, FeatureKind, FigureRef, Plan, Spec};
+use super::{Electric, FigureRef, Plan, Spec};
 use crate::geometry::{Form, Polygon};
 use crate::shown::Shown;
 use crate::units::Quantity;
@@ -181,8 +181,8 @@ impl Door {
                 &field,
                 "its place must be three finite numbers within 10 m",
             );
-            for length in feature_lengths(&feature.kind) {
-                self.range(length, 0.0, 5000.0, &field, "mm");
+            for (_, length) in feature.kind.lengths() {
+                self.range(length.to_mm(), 0.0, 5000.0, &field, "mm");
             }
         }
     }
@@ -322,24 +322,4 @@ impl Door {
             self.check(false, &format!("{owner}, {}", figure.label()), &what);
         }
     }
-}
-
-fn feature_lengths(kind: &FeatureKind) -> Vec<f64> {
-    use FeatureKind::*;
-    let lengths = match kind {
-        Track { length, free } => vec![*length, *free],
-        Inserts { depth, .. } => vec![*depth],
-        Scupper { top, bottom, wall } => vec![*top, *bottom, *wall],
-        Hatch { opening, rim, reach, .. } => {
-            let (x, y) = opening.size();
-            return vec![x, y, rim.to_mm(), reach.to_mm()];
-        }
-        WirePort { bore } | DrainPlug { bore } | RodTube { bore } => vec![*bore],
-        Handle { .. } => vec![],
-        Foam { length, width, height } => vec![*length, *width, *height],
-        SeatRail { length, width } | DriveWell { length, width } => vec![*length, *width],
-        TransducerRecess { length, width, depth } => vec![*length, *width, *depth],
-        Seam { length } => vec![*length],
-    };
-    lengths.into_iter().map(crate::units::Length::to_mm).collect()
 }

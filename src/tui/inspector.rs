@@ -2,7 +2,7 @@
 
 use super::action::Action;
 use super::app::{Editor, Thing};
-use crate::plan::{AnyQuantity, Drilling, Electric, FeatureKind, FigureRef, GearId, Opening, Plan};
+use crate::plan::{AnyQuantity, Drilling, Electric, FeatureId, FeatureKind, FigureRef, GearId, Plan};
 use crate::study::fit::Fit;
 use crate::study::rig::HoleRef;
 use crate::units::Measure;
@@ -44,7 +44,7 @@ pub fn rows(editor: &Editor, thing: Thing, tape: Measure) -> Vec<InspectRow> {
     match thing {
         Thing::Gear(id) => gear(editor, id, tape),
         Thing::Hole(id) => hole(editor, id, tape),
-        Thing::Feature(id) => plan.feature(id).map(|f| feature(&f.kind, tape)).unwrap_or_default(),
+        Thing::Feature(id) => feature(plan, id, tape),
         Thing::Zone(id) => {
             let mut rows = figures(plan, FigureRef::of_zone(id), tape);
             if let Some(zone) = plan.zone(id) {
@@ -140,48 +140,25 @@ fn hole(editor: &Editor, id: HoleRef, tape: Measure) -> Vec<InspectRow> {
     rows
 }
 
-fn feature(kind: &FeatureKind, tape: Measure) -> Vec<InspectRow> {
-    let length = |l: crate::units::Length| tape.length(l.to_mm());
-    match kind {
-        FeatureKind::Track { length: all, free } => {
-            vec![fact("length", length(*all)), fact("free slot", length(*free))]
-        }
-        FeatureKind::Inserts { thread, offsets_mm, depth } => vec![
-            fact("thread", thread.word()),
-            fact("inserts", offsets_mm.len().to_string()),
-            fact("depth", length(*depth)),
-        ],
-        FeatureKind::Scupper { top, bottom, wall } => {
-            vec![
-                fact("bore at the deck", length(*top)),
-                fact("bore at the bottom", length(*bottom)),
-                fact("tube wall", length(*wall)),
-            ]
-        }
-        FeatureKind::Hatch { opening, rim, reach, .. } => {
-            let clear = match opening {
-                Opening::Round(bore) => format!("{} round", length(*bore)),
-                Opening::Rect(along, across) => format!("{} x {}", length(*along), length(*across)),
-            };
-            vec![fact("clear opening", clear), fact("sealing rim", length(*rim)), fact("reach inside", length(*reach))]
-        }
-        FeatureKind::WirePort { bore } | FeatureKind::DrainPlug { bore } | FeatureKind::RodTube { bore } => {
-            vec![fact("bore", length(*bore))]
+/// What a feature is, then its lengths by their own names.
+fn feature(plan: &Plan, id: FeatureId, tape: Measure) -> Vec<InspectRow> {
+    let Some(feature) = plan.feature(id) else { return Vec::new() };
+    let mut rows = match &feature.kind {
+        FeatureKind::Inserts { thread, offsets_mm, .. } => {
+            vec![fact("inserts", format!("{} of {}", offsets_mm.len(), thread.word()))]
         }
         FeatureKind::Handle { thread, bolts_mm } => {
             vec![fact("bolts", format!("{} of {}", bolts_mm.len(), thread.word()))]
         }
-        FeatureKind::Foam { length: l, width, height } => {
-            vec![fact("size", format!("{} x {} x {}", length(*l), length(*width), length(*height)))]
-        }
-        FeatureKind::SeatRail { length: l, width } | FeatureKind::DriveWell { length: l, width } => {
-            vec![fact("size", format!("{} x {}", length(*l), length(*width)))]
-        }
-        FeatureKind::TransducerRecess { length: l, width, depth } => {
-            vec![fact("size", format!("{} x {}, {} deep", length(*l), length(*width), length(*depth)))]
-        }
-        FeatureKind::Seam { length: l } => vec![fact("length", length(*l))],
+        _ => Vec::new(),
+    };
+    for ((name, length), figure) in feature.kind.lengths().into_iter().zip(FigureRef::of_feature(plan, id)) {
+        rows.push(InspectRow { figure: Some(figure), ..fact(name, tape.length(length.to_mm())) });
     }
+    if !feature.notes.is_empty() {
+        rows.push(fact("note", feature.notes.to_string().replace('\n', " ")));
+    }
+    rows
 }
 
 fn figures(plan: &Plan, refs: Vec<FigureRef>, tape: Measure) -> Vec<InspectRow> {

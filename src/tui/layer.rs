@@ -45,8 +45,11 @@ pub enum Reply {
 }
 
 impl Layer {
-    /// Takes a key.
+    /// Takes a key. What may not stand in a name is not typed either: it could not be shown as it is.
     pub fn key(&mut self, key: &KeyEvent) -> Reply {
+        if key.code.as_char().is_some_and(crate::shown::is_unsafe) {
+            return Reply::Stay;
+        }
         match self {
             Self::Chooser(chooser) => chooser.key(key),
             Self::Form(form) => form.key(key),

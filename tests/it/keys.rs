@@ -197,7 +197,9 @@ fn a_form_says_what_is_wrong_while_it_is_typed_and_does_not_close() {
     stage.play("ctrl-u \"9 m\" enter");
     assert!(matches!(stage.app.layers.last(), Some(Layer::Form(form)) if form.refused.is_some()));
     stage.play("ctrl-u \"900\" enter");
-    assert!(stage.app.layers.is_empty());
+    // The inspector it was opened from is under it, with the new figure.
+    assert!(matches!(stage.app.layers.as_slice(), [Layer::Chooser(_)]));
+    assert!(stage.shows("900 mm"));
     assert_eq!(stage.plan().hull.beam.value.to_mm(), 900.0);
 }
 

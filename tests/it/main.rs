@@ -8,6 +8,7 @@ mod keys;
 mod keys_everywhere;
 mod load;
 mod picture;
+mod properties;
 mod published_body;
 mod published_holes;
 mod published_power;
@@ -25,6 +26,7 @@ mod study_weights;
 mod terminal_endings;
 mod terminal_show;
 mod tidy;
+mod whole_program;
 
 // Small plans, shared with the unit tests of the checks.
 #[path = "../../src/checks/test_power.rs"]

@@ -74,12 +74,12 @@ fn part_plays() {
     }
 }
 
-/// The part in a terminal of 40 by 5, and everything it wrote.
+/// A program in a terminal, and everything it wrote.
 pub struct Show {
     pub child: Box<dyn Child + Send + Sync>,
     pub master: Box<dyn MasterPty + Send>,
     keys: Box<dyn Write + Send>,
-    parser: Arc<Mutex<vt100::Parser>>,
+    pub parser: Arc<Mutex<vt100::Parser>>,
     pub written: Arc<Mutex<Vec<u8>>>,
     changed: Receiver<()>,
     root: tempfile::TempDir,
@@ -99,17 +99,26 @@ impl Show {
     /// Starts a command that starts the part.
     pub fn start_command(words: &[&str]) -> Self {
         let root = tempfile::tempdir().unwrap();
-        let pair = native_pty_system().openpty(PtySize { rows: 5, cols: 40, pixel_width: 0, pixel_height: 0 }).unwrap();
         let mut command = CommandBuilder::new(words[0]);
         command.args(&words[1..]);
         command.env("FLUSHED", root.path().join("flushed"));
         command.env("PID", root.path().join("pid"));
         command.env("TERM", "xterm-256color");
         command.cwd(root.path());
+        let show = Self::run(command, root, 40, 5);
+        show.wait_for("ready");
+        show
+    }
+
+    /// Starts any program in a terminal of this size, and keeps a folder for as long as it runs.
+    pub fn run(command: CommandBuilder, root: tempfile::TempDir, cols: u16, rows: u16) -> Self {
+        let size = PtySize { rows, cols, pixel_width: 0, pixel_height: 0 };
+        let pair = native_pty_system().openpty(size).unwrap();
         let child = pair.slave.spawn_command(command).unwrap();
         let mut reader = pair.master.try_clone_reader().unwrap();
         let keys = pair.master.take_writer().unwrap();
-        let parser = Arc::new(Mutex::new(vt100::Parser::new(5.try_into().unwrap(), 40.try_into().unwrap(), 0)));
+        let parser = vt100::Parser::new(rows.try_into().unwrap(), cols.try_into().unwrap(), 0);
+        let parser = Arc::new(Mutex::new(parser));
         let written = Arc::new(Mutex::new(Vec::new()));
         let (tell, changed) = channel();
         let (parse, keep) = (Arc::clone(&parser), Arc::clone(&written));
@@ -123,9 +132,7 @@ impl Show {
                 }
             }
         });
-        let show = Self { child, master: pair.master, keys, parser, written, changed, root };
-        show.wait_for("ready");
-        show
+        Self { child, master: pair.master, keys, parser, written, changed, root }
     }
 
     pub fn type_in(&mut self, keys: &str) {
