@@ -39,8 +39,25 @@ enum Deed {
 fn deed() -> impl Strategy<Value = Deed> {
     let action = || (0..ACTIONS.len()).prop_map(|at| Deed::Act(ACTIONS[at].action));
     let keys = [
-        "enter", "esc", "tab", "shift-tab", "up", "down", "left", "right", "home", "end", "pageup", "pagedown",
-        "backspace", "delete", "space", "ctrl-u", "ctrl-c", "ctrl-left", "shift-down",
+        "enter",
+        "esc",
+        "tab",
+        "shift-tab",
+        "up",
+        "down",
+        "left",
+        "right",
+        "home",
+        "end",
+        "pageup",
+        "pagedown",
+        "backspace",
+        "delete",
+        "space",
+        "ctrl-u",
+        "ctrl-c",
+        "ctrl-left",
+        "shift-down",
     ];
     let cell = || (0_u16..250, 0_u16..120);
     let letters = "[a-zA-Z0-9 .,/'\"?+=-]{1,6}|[表示👩🏽e\u{301}ｶ한\u{200d}\u{202e}\u{200b}\u{85}عק]{1,5}";
@@ -195,6 +212,33 @@ proptest! {
 
 /// Scripts that open each kind of layer and each overlay.
 const LAYERS: &[&str] = &[
-    "?", "a", "/", "H", "enter", "s", "y", "O", "h", "n x", "a enter", "n", "5 down*3", "1", "2 down", "3", "4", "i", "r", "e",
-    "o", "n m q", "W", "/ enter R", "/ enter = ctrl-u \"x\"", "/ enter C", "/ enter L", "+*5", "/ enter S \"disp\"",
+    "?",
+    "a",
+    "/",
+    "H",
+    "enter",
+    "s",
+    "y",
+    "O",
+    "h",
+    "n x",
+    "a enter",
+    "n",
+    "5 down*3",
+    "1",
+    "2 down",
+    "3",
+    "4",
+    "i",
+    "r",
+    "e",
+    "o",
+    "n m q",
+    "W",
+    "/ enter R",
+    "/ enter = ctrl-u \"x\"",
+    "/ enter C",
+    "/ enter L",
+    "+*5",
+    "/ enter S \"disp\"",
 ];
