@@ -2,19 +2,28 @@
 //!
 //! The plans are made from the catalogue by arithmetic, so that every run measures the same work.
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the bench")]
+#![allow(clippy::print_stdout, reason = "a bench says what it measured")]
 
+use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::path::Path;
+use std::sync::Mutex;
 
 use divan::Bencher;
 use gunnel::catalogue::{Catalogue, hulls, new_plan};
 use gunnel::checks::{self, Case, Limits};
 use gunnel::edit::{Edit, apply};
-use gunnel::plan::{Fate, Level, Mount, Name, Penetration, Placement, Plan, Purpose, Seal};
+use gunnel::plan::{Fate, Level, Mount, Name, Penetration, Placement, Plan, Purpose, Seal, Spec};
 use gunnel::session::Session;
 use gunnel::storage::load::{self, Format};
 use gunnel::storage::write;
 use gunnel::study::Study;
+use gunnel::study::clearance::Clearance;
+use gunnel::study::holes::Holes;
+use gunnel::study::power::Power;
+use gunnel::study::reach::Reach;
+use gunnel::study::rig::{Rig, RigItem};
+use gunnel::study::weights::Weights;
 use gunnel::tui::app::{App, Editor, FileState, Look, Screen};
 use gunnel::tui::areas::Areas;
 use gunnel::tui::draw::draw;
@@ -25,8 +34,12 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
 fn main() {
-    let holes = Study::of(&rigged(60, 80)).holes.holes.len();
-    assert_eq!(holes, 80, "the plan of 60 pieces of gear has 80 holes");
+    for (gear, holes) in SIZES {
+        let plan = rigged(gear, holes);
+        let study = Study::of(&plan);
+        let (found, overlaps) = (checks::run(&plan, &study).len(), study.clearance.overlaps.len());
+        println!("{gear} pieces of gear, {} holes: {found} findings, {overlaps} overlaps", study.holes.holes.len());
+    }
     divan::main();
 }
 
@@ -43,16 +56,34 @@ fn study_and_checks(bencher: Bencher, (gear, holes): (u32, usize)) {
     });
 }
 
+/// Each report of the study alone.
+#[divan::bench(args = ["rig", "weights", "power", "holes", "reach", "clearance"], consts = [60, 600])]
+fn one_report<const GEAR: u32>(bencher: Bencher, name: &str) {
+    let plan = rigged(GEAR, GEAR as usize * 4 / 3);
+    let study = Study::of(&plan);
+    bencher.bench_local(|| {
+        let (plan, rig) = (black_box(&plan), &study.rig);
+        match name {
+            "rig" => drop(black_box(Rig::of(plan))),
+            "weights" => drop(black_box(Weights::of(plan, rig))),
+            "power" => drop(black_box(Power::of(plan))),
+            "holes" => drop(black_box(Holes::of(plan, rig))),
+            "reach" => drop(black_box(Reach::of(plan, rig))),
+            _ => drop(black_box(Clearance::of(plan, rig, &study.reach.body))),
+        }
+    });
+}
+
 #[divan::bench(args = SIZES)]
 fn study_alone(bencher: Bencher, (gear, holes): (u32, usize)) {
     let plan = rigged(gear, holes);
     bencher.bench_local(|| Study::of(black_box(&plan)));
 }
 
-/// Each check alone, on the large plan: which of them to look at first.
-#[divan::bench(args = checks::CHECKS.iter().map(|check| check.id))]
-fn one_check(bencher: Bencher, id: &str) {
-    let plan = rigged(600, 800);
+/// Each check alone: which of them to look at first.
+#[divan::bench(args = checks::CHECKS.iter().map(|check| check.id), consts = [60, 600])]
+fn one_check<const GEAR: u32>(bencher: Bencher, id: &str) {
+    let plan = rigged(GEAR, GEAR as usize * 4 / 3);
     let study = Study::of(&plan);
     let limits = Limits::for_plan(&plan);
     let check = checks::by_id(id).unwrap();
@@ -105,6 +136,11 @@ fn load_from_text(bencher: Bencher, (gear, holes): (u32, usize)) {
 
 /// A boat with so much gear spread over its deck, and cable holes until there are so many holes in all.
 fn rigged(gear: u32, holes: usize) -> Plan {
+    static MADE: Mutex<BTreeMap<u32, Plan>> = Mutex::new(BTreeMap::new());
+    MADE.lock().unwrap().entry(gear).or_insert_with(|| rig_out(gear, holes)).clone()
+}
+
+fn rig_out(gear: u32, holes: usize) -> Plan {
     // One in three would be drilled for, the others are held without a hole.
     let mut plan = with_gear(gear, |mounts, n| {
         let free = mounts.iter().find(|how| !matches!(how, Mount::Bolts | Mount::Rivets | Mount::Flush));
@@ -142,17 +178,38 @@ fn heap(gear: u32) -> Plan {
 
 fn with_gear(count: u32, held: impl Fn(&[Mount], u32) -> Mount) -> Plan {
     let mut plan = new_plan(hulls()[1].key().as_str()).unwrap();
-    let entries = Catalogue::shipped().entries();
+    let entries: Vec<&Spec> = Catalogue::shipped().entries().iter().collect();
+    // Six hundred parts find room on such a boat only if most of them are small.
+    let small: Vec<&Spec> = entries.iter().copied().filter(|spec| width_mm(spec) <= 120.0).collect();
     for n in 0..count {
-        let spec = &entries[(n as usize * 17) % entries.len()];
+        let among = if n < 60 { &entries } else { &small };
+        let spec = among[(n as usize * 17) % among.len()];
         let mounts: Vec<Mount> = spec.mounts.iter().map(|mounting| mounting.how).collect();
-        let (x, y) = spread(n);
-        let place = Placement { turn: Angle::deg(f64::from(n % 8) * 45.0), ..Placement::at(x, y) };
-        let add = Edit::Add { spec: Box::new(spec.clone()), mount: Some(held(&mounts, n)), place: Some(place) };
-        plan = apply(&plan, &add).unwrap();
+        let add = |place| Edit::Add { spec: Box::new(spec.clone()), mount: Some(held(&mounts, n)), place: Some(place) };
+        // As a person would: the first place that is free, after a few tries any.
+        let rig = Rig::of(&plan);
+        let mut tried = (0..TRIES).map(|attempt| {
+            let (x, y) = spread(n * TRIES + attempt);
+            let place = Placement { turn: Angle::deg(f64::from(attempt % 4) * 90.0), ..Placement::at(x, y) };
+            let next = apply(&plan, &add(place)).unwrap();
+            let gear = next.gear.last().unwrap();
+            let item = RigItem::of(&next, gear, next.gear.len() - 1).unwrap();
+            (Clearance::of_one(&next, &rig, &[], &item).0.is_empty(), next)
+        });
+        let first = tried.next().unwrap().1;
+        plan = tried.find(|(free, _)| *free).map_or(first, |(_, next)| next);
     }
     plan
 }
+
+/// The wider side of a part, seen from above.
+fn width_mm(spec: &Spec) -> f64 {
+    let wider = |(x, y, _): (f64, f64, f64)| x.max(y);
+    spec.bodies.iter().map(|body| wider(body.shape.size())).fold(0.0, f64::max)
+}
+
+/// Places tried for each piece of gear.
+const TRIES: u32 = 12;
 
 /// Spots that fill the deck evenly: fractions of two irrational numbers.
 fn spread(n: u32) -> (f64, f64) {

@@ -99,12 +99,13 @@ pub struct LimitOverride {
 impl Plan {
     /// The gear with this id.
     pub fn gear(&self, id: GearId) -> Option<&Gear> {
-        self.gear.iter().find(|g| g.id == id)
+        self.gear.get(find_by_id(&self.gear, id, |gear| gear.id)?)
     }
 
     /// The gear with this id, to change.
     pub fn gear_mut(&mut self, id: GearId) -> Option<&mut Gear> {
-        self.gear.iter_mut().find(|g| g.id == id)
+        let index = find_by_id(&self.gear, id, |gear| gear.id)?;
+        self.gear.get_mut(index)
     }
 
     /// The hole with this id.
@@ -130,5 +131,26 @@ impl Plan {
     /// An id no hole has: one past the greatest.
     pub fn next_hole_id(&self) -> HoleId {
         HoleId(self.penetrations.iter().map(|p| p.id.0).max().unwrap_or(0) + 1)
+    }
+}
+
+/// Where the item of this id is. New items come last and get the greatest id, so that the order is usually that of
+/// the ids; a file may have any other, and then every item is looked at.
+pub(crate) fn find_by_id<T, I: Ord>(items: &[T], id: I, id_of: impl Fn(&T) -> I) -> Option<usize> {
+    items.binary_search_by(|item| id_of(item).cmp(&id)).ok().or_else(|| items.iter().position(|item| id_of(item) == id))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn items_are_found_in_any_order() {
+        for ids in [vec![1, 2, 3, 5, 8], vec![8, 1, 5, 3, 2], vec![2, 8, 1, 3, 5]] {
+            for id in 0..10 {
+                let found = find_by_id(&ids, id, |item| *item);
+                assert_eq!(found, ids.iter().position(|item| *item == id), "{id} in {ids:?}");
+            }
+        }
     }
 }

@@ -38,8 +38,15 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let voice = Voice { check: CHECK.id, source: SOURCE };
     // One finding for two owners: the worst pair of their holes.
     let mut worst: Vec<(&Hole, &Hole, Verdict)> = Vec::new();
+    // Most are far apart by their place along the boat alone; kept close together, that is quick to see.
+    let along: Vec<f64> = holes.iter().map(|hole| hole.at.x).collect();
+    let widest = holes.iter().map(|hole| hole.bore_mm).fold(0.0, f64::max);
+    let most = minimum_spacing(widest, widest, rule);
     for (i, first) in holes.iter().enumerate() {
-        for second in &holes[i + 1..] {
+        for (second, x) in holes[i + 1..].iter().zip(&along[i + 1..]) {
+            if (x - along[i]).abs() >= most {
+                continue;
+            }
             if !(is_new(first) || is_new(second)) || !strangers(first, second) {
                 continue;
             }

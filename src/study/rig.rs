@@ -2,7 +2,7 @@
 
 use super::fit::{Fit, fit};
 use crate::geometry::{Outline, Point, Solid, Spot, turned};
-use crate::plan::{Back, Carries, FeatureId, Gear, GearId, HoleId, Level, Plan, Shape, ZoneId};
+use crate::plan::{Back, Carries, FeatureId, Gear, GearId, HoleId, Level, Plan, Shape, ZoneId, find_by_id};
 
 /// All placed gear in the boat frame, in the plan's order.
 #[derive(Clone, Debug, Default)]
@@ -78,7 +78,7 @@ impl Rig {
 
     /// The item of this gear, if it is placed.
     pub fn item(&self, gear: GearId) -> Option<&RigItem> {
-        self.items.iter().find(|item| item.gear == gear)
+        self.items.get(find_by_id(&self.items, gear, |item| item.gear)?)
     }
 
     /// The item whose body or base covers a spot, the highest one first.

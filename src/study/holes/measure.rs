@@ -50,10 +50,15 @@ pub(super) fn around(plan: &Plan, rig: &Rig, deck: &Polygon, found: Found) -> Ho
 /// Tells each hole its nearest neighbour of another owner. Holes of one gear's own pattern are the
 /// maker's business; holes of no owner are each on their own.
 pub(super) fn neighbours(holes: &mut [Hole]) {
+    // Most are too far away by their place along the boat alone; kept close together, that is quick to see.
+    let along: Vec<f64> = holes.iter().map(|hole| hole.at.x).collect();
     for i in 0..holes.len() {
         let (me, mut nearest) = (&holes[i], None);
         let mut best = f64::INFINITY;
-        for other in holes.iter().filter(|other| strangers(me, other)) {
+        for (other, x) in holes.iter().zip(&along) {
+            if (x - along[i]) * (x - along[i]) >= best || !strangers(me, other) {
+                continue;
+            }
             let away = me.at - other.at;
             let square = away.x * away.x + away.y * away.y + away.z * away.z;
             if square < best {
