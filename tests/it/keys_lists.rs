@@ -164,22 +164,3 @@ fn a_panel_stays_chosen_by_number_and_by_going_round() {
     stage.play("4 4");
     assert_eq!(stage.editor().focus, Focus::Deck, "the same number again closes it");
 }
-
-#[test]
-fn a_point_finds_the_nearest_place_that_holds_what_is_in_hand() {
-    let mut stage = Stage::on(bare());
-    stage.play("a \"display-9\" enter");
-    assert!(stage.shows("no track under it"), "{}", stage.lines().join("\n"));
-    stage.play(". enter");
-    let gear = stage.plan().gear.last().unwrap();
-    let held = stage.app.editor().unwrap().session.study().rig.item(gear.id).unwrap().fit.is_held();
-    assert!(held, "{:?}", gear.place);
-}
-
-#[test]
-fn what_would_hold_it_otherwise_is_said() {
-    let mut stage = Stage::on(bare());
-    stage.resize(200, 60);
-    stage.play("a \"display-9\" enter");
-    assert!(stage.shows("would hold it: m"), "{}", stage.lines().join("\n"));
-}

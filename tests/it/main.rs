@@ -6,6 +6,7 @@ mod child;
 mod cli;
 mod keys;
 mod keys_everywhere;
+mod keys_hand;
 mod keys_lists;
 mod load;
 mod picture;
