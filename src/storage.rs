@@ -11,7 +11,7 @@
 //! - [`lock`]: one editor for a plan at a time.
 //! - [`watch`]: tells when somebody else changed the plan.
 //! - [`load`]: text to plan, or what is wrong with the text and where.
-//! - [`write`]: plan to text, read back and compared before anything may be saved.
+//! - [`mod@write`]: plan to text, read back and compared before anything may be saved.
 //! - [`library`]: a person's own catalogue entries and hull classes.
 //! - [`document`]: one open plan: its file, lock, journal and saves.
 
