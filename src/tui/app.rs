@@ -162,8 +162,9 @@ pub struct Hand {
     pub place: Placement,
     /// What would change.
     pub preview: Option<Preview>,
-    /// Picked up by the mouse: set down when the button is let go.
-    pub dragging: bool,
+    /// Picked up by the mouse, set down when the button is let go: from where it was gripped to its
+    /// middle, mm.
+    pub dragging: Option<Spot>,
 }
 
 /// What is in hand.

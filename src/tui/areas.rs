@@ -14,6 +14,9 @@
 use ratatui::layout::{Constraint, Layout, Rect};
 
 use super::app::{App, Focus};
+use super::draw::panels::first_shown;
+use super::draw::text;
+use super::layer::{Form, Question};
 
 /// Least size at which the program is drawn at all.
 pub const LEAST: (u16, u16) = (60, 16);
@@ -90,11 +93,12 @@ impl Areas {
 
     fn compact(whole: Rect, focus: Focus) -> Self {
         // What the deck does not get, the findings do: at least three rows of them.
-        let deck_rows = (whole.height.saturating_sub(12)).min(14).max(whole.height / 3);
+        let words_rows = if whole.height >= 22 { 2 } else { 1 };
+        let deck_rows = (whole.height.saturating_sub(11 + words_rows)).min(14).max(whole.height / 3);
         let [title, deck, words, below, footer] = Layout::vertical([
             Constraint::Length(1),
             Constraint::Length(deck_rows),
-            Constraint::Length(1),
+            Constraint::Length(words_rows),
             Constraint::Min(4),
             Constraint::Length(1),
         ])
@@ -154,6 +158,58 @@ pub fn list_area(whole: Rect, rows: usize) -> Rect {
     let most = (whole.height * 2 / 3).max(whole.height.saturating_sub(8).min(20));
     let height = wanted.min(most).max(5.min(whole.height));
     centred(whole, width, height)
+}
+
+/// Where a form or a question stands: its frame, its text, and the lines a person chooses from.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct BoxAreas {
+    /// With the frame.
+    pub outer: Rect,
+    /// Help, or what is asked.
+    pub text: Rect,
+    /// Fields, or answers: one a line.
+    pub lines: Rect,
+    /// The last line.
+    pub last: Rect,
+}
+
+impl BoxAreas {
+    /// A form's, with the index of the first field shown.
+    pub fn of_form(form: &Form, whole: Rect) -> (Self, usize) {
+        let width = 64.min(whole.width);
+        let help =
+            if form.help.is_empty() { 0 } else { text::wrap(&form.help, width.saturating_sub(4)).len() as u16 + 1 };
+        let areas = Self::at(whole, width, help, form.fields.len());
+        // A day of many phases can be longer than the screen: the field being filled stays in sight.
+        (areas, first_shown(form.at, usize::from(areas.lines.height).max(1), form.fields.len()))
+    }
+
+    /// A question's.
+    pub fn of_question(question: &Question, whole: Rect) -> Self {
+        let width = 66.min(whole.width);
+        let wrapped: usize = question.text.iter().map(|line| text::wrap(line, width.saturating_sub(4)).len()).sum();
+        Self::at(whole, width, wrapped as u16 + 1, question.answers.len())
+    }
+
+    fn at(whole: Rect, width: u16, text_rows: u16, lines: usize) -> Self {
+        let above = text_rows.max(1);
+        let lines = u16::try_from(lines).unwrap_or(u16::MAX);
+        let outer = centred(whole, width, lines.saturating_add(above + 4));
+        let inner = Rect {
+            x: outer.x + 2.min(outer.width),
+            y: outer.y + 1.min(outer.height),
+            width: outer.width.saturating_sub(4),
+            height: outer.height.saturating_sub(2),
+        };
+        let [text, lines, _, last] = Layout::vertical([
+            Constraint::Length(above),
+            Constraint::Max(lines),
+            Constraint::Length(1),
+            Constraint::Length(1),
+        ])
+        .areas(inner);
+        Self { outer, text, lines, last }
+    }
 }
 
 /// A rectangle in the middle of another.

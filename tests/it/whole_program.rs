@@ -84,7 +84,7 @@ fn resize(show: &Show, cols: u16, rows: u16) {
 }
 
 const PLACE_A_CRATE: &[(&str, &str)] =
-    &[("a", "take gear"), ("crate with", "crate with_"), ("\r", "let go"), ("\r", "1 edit not saved")];
+    &[("a", "take gear"), ("crate with", "› crate with"), ("\r", "let go"), ("\r", "1 edit not saved")];
 const SAVE: &[(&str, &str)] = &[("\x13", "saved boat.ron")];
 
 #[test]

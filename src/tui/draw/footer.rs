@@ -59,7 +59,7 @@ fn hints(app: &App, width: u16) -> Vec<Hint> {
     let now = app.context();
     let hint = |row: &Row| Hint {
         key: row.keys.first().map_or(String::new(), |key| shown_key(key)),
-        words: row.hint,
+        words: if now == Context::Start && row.action == Action::Accept { "open" } else { row.hint },
         action: row.action,
     };
     let wanted = |row: &&Row| {

@@ -7,7 +7,7 @@ use ratatui::widgets::{Block, BorderType, Clear, Widget};
 
 use super::text;
 use crate::tui::app::App;
-use crate::tui::areas::{centred, list_area};
+use crate::tui::areas::{BoxAreas, centred, list_area};
 use crate::tui::glyphs::Glyphs;
 use crate::tui::layer::{Chooser, FieldKind, Form, Layer, Page, Question, is_heading};
 use crate::tui::theme::Role;
@@ -61,15 +61,11 @@ fn chooser(app: &App, list: &Chooser, area: Rect, buffer: &mut Buffer) {
     let Some(typed) = lines.next() else { return };
     let caret = if ascii(app) { "> " } else { "› " };
     let count = format!("{} of {}", list.matches.len(), list.choices.len());
-    text::put_all(
-        buffer,
-        typed,
-        [
-            (caret, theme.style(Role::Accent)),
-            (list.input.value(), theme.style(Role::Text)),
-            ("_", theme.style(Role::Cursor)),
-        ],
-    );
+    let room = typed.width.saturating_sub(text::width(&count) + 3);
+    let (shown, at) = text::typed(list.input.value(), list.input.cursor(), room);
+    text::put_all(buffer, typed, [(caret, theme.style(Role::Accent)), (shown.as_str(), theme.style(Role::Text))]);
+    let cell = Rect { x: typed.x + 2 + at, width: 1, ..typed }.intersection(buffer.area);
+    buffer.set_style(cell, theme.style(Role::Cursor).add_modifier(Modifier::REVERSED));
     text::put_right(buffer, typed, &count, theme.style(Role::Dim));
     lines.next();
     let first = first_row(list, area);
@@ -97,26 +93,13 @@ fn chooser(app: &App, list: &Chooser, area: Rect, buffer: &mut Buffer) {
 
 fn form(app: &App, filled: &Form, whole: Rect, buffer: &mut Buffer) {
     let theme = &app.look.theme;
-    let width = 64.min(whole.width);
-    let help = text::wrap(&filled.help, width.saturating_sub(4));
-    let help_rows = if filled.help.is_empty() { 0 } else { help.len() as u16 + 1 };
-    let height = filled.fields.len() as u16 + help_rows + 4;
-    let inner = frame(app, &filled.title, centred(whole, width, height), buffer);
-    let mut lines = text::rows(inner).skip(usize::from(height <= whole.height && help_rows == 0));
-    if help_rows > 0 {
-        for line in &help {
-            if let Some(area) = lines.next() {
-                text::put(buffer, area, line, theme.style(Role::Dim));
-            }
-        }
-        lines.next();
+    let (areas, first) = BoxAreas::of_form(filled, whole);
+    frame(app, &filled.title, areas.outer, buffer);
+    for (line, area) in text::wrap(&filled.help, areas.text.width).iter().zip(text::rows(areas.text)) {
+        text::put(buffer, area, line, theme.style(Role::Dim));
     }
     let label_columns = filled.fields.iter().map(|f| text::width(&f.label)).max().unwrap_or(0) + 2;
-    // A day of many phases can be longer than the screen: keep the field being filled in sight.
-    let room = usize::from(inner.height.saturating_sub(help_rows + 2)).max(1);
-    let first = super::panels::first_shown(filled.at, room, filled.fields.len());
-    for (index, field) in filled.fields.iter().enumerate().skip(first).take(room) {
-        let Some(line) = lines.next() else { break };
+    for ((index, field), line) in filled.fields.iter().enumerate().skip(first).zip(text::rows(areas.lines)) {
         let at = index == filled.at;
         text::put(
             buffer,
@@ -129,10 +112,10 @@ fn form(app: &App, filled: &Form, whole: Rect, buffer: &mut Buffer) {
         let style = theme.style(if fault.is_some() && at { Role::Caution } else { Role::Text });
         let style = if at { style.add_modifier(Modifier::UNDERLINED) } else { style };
         let shown = field.input.value().to_string();
+        let (shown, caret) = if at { text::typed(&shown, field.input.cursor(), value.width) } else { (shown, 0) };
         let taken = text::put(buffer, value, &shown, style);
         let mut rest = Rect { x: value.x + taken, width: value.width - taken, ..value };
         if at && !matches!(field.kind, FieldKind::OneOf(_)) {
-            let caret = text::width(&shown.chars().take(field.input.cursor()).collect::<String>());
             let cell = Rect { x: value.x + caret.min(value.width.saturating_sub(1)), width: 1, ..value };
             buffer
                 .set_style(cell.intersection(buffer.area), theme.style(Role::Cursor).add_modifier(Modifier::REVERSED));
@@ -161,7 +144,7 @@ fn form(app: &App, filled: &Form, whole: Rect, buffer: &mut Buffer) {
             );
         }
     }
-    let last = Rect { y: inner.bottom().saturating_sub(1), height: 1, ..inner };
+    let last = areas.last;
     match &filled.refused {
         Some(why) => text::put(buffer, last, &text::fit(why, last.width, ascii(app)), theme.style(Role::Caution)),
         None => text::put(buffer, last, "enter takes it, tab next field, esc leaves it", theme.style(Role::Dim)),
@@ -197,16 +180,13 @@ fn page(app: &App, read: &Page, whole: Rect, buffer: &mut Buffer) {
 
 fn question(app: &App, asked: &Question, whole: Rect, buffer: &mut Buffer) {
     let theme = &app.look.theme;
-    let width = 66.min(whole.width);
-    let wrapped: Vec<String> = asked.text.iter().flat_map(|line| text::wrap(line, width.saturating_sub(4))).collect();
-    let height = (wrapped.len() + asked.answers.len()) as u16 + 5;
-    let inner = frame(app, &asked.title, centred(whole, width, height), buffer);
-    let mut lines = text::rows(inner).skip(1);
-    for (line, area) in wrapped.iter().zip(&mut lines) {
-        text::put(buffer, area, line, theme.style(Role::Text));
+    let areas = BoxAreas::of_question(asked, whole);
+    frame(app, &asked.title, areas.outer, buffer);
+    let wrapped = asked.text.iter().flat_map(|line| text::wrap(line, areas.text.width));
+    for (line, area) in wrapped.zip(text::rows(areas.text)) {
+        text::put(buffer, area, &line, theme.style(Role::Text));
     }
-    lines.next();
-    for ((letter, words, _), area) in asked.answers.iter().zip(&mut lines) {
+    for ((letter, words, _), area) in asked.answers.iter().zip(text::rows(areas.lines)) {
         let key = format!("{letter}  ");
         text::put_all(buffer, area, [(key.as_str(), theme.style(Role::Accent)), (words, theme.style(Role::Text))]);
     }

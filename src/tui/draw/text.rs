@@ -33,6 +33,30 @@ pub fn fit(text: &str, columns: u16, ascii: bool) -> String {
     cut
 }
 
+/// The part of a typed text that shows the text cursor, and the cursor's column in it. `cursor` counts
+/// characters; the last column is kept free for a cursor at the end.
+pub fn typed(text: &str, cursor: usize, columns: u16) -> (String, u16) {
+    let before: String = text.chars().take(cursor).collect();
+    let room = columns.saturating_sub(1);
+    let mut skipped = 0;
+    let mut hidden = 0;
+    for grapheme in before.graphemes(true) {
+        if width(&before) - hidden <= room {
+            break;
+        }
+        hidden += width(grapheme);
+        skipped += grapheme.len();
+    }
+    let shown: String = text[skipped..]
+        .graphemes(true)
+        .scan(0, |used, grapheme| {
+            *used += width(grapheme);
+            (*used <= columns).then_some(grapheme)
+        })
+        .collect();
+    (shown, width(&before) - hidden)
+}
+
 /// Puts a text at the left of an area's first row. Returns the columns it took.
 pub fn put(buffer: &mut Buffer, area: Rect, text: &str, style: Style) -> u16 {
     let area = area.intersection(buffer.area);
@@ -93,6 +117,14 @@ mod tests {
         assert_eq!(fit("9-inch display", 8, false), "9-inch …");
         assert_eq!(fit("crate", 8, false), "crate");
         assert_eq!(fit("crate", 0, false), "");
+    }
+
+    #[test]
+    fn typed_text_scrolls_with_its_cursor() {
+        assert_eq!(typed("short", 5, 10), ("short".into(), 5));
+        assert_eq!(typed("a longer text", 13, 6), (" text".into(), 5));
+        assert_eq!(typed("a longer text", 0, 6), ("a long".into(), 0));
+        assert_eq!(typed("", 0, 0), (String::new(), 0));
     }
 
     #[test]

@@ -18,7 +18,7 @@ pub(super) fn take_new(app: &mut App, spec: Arc<Spec>) {
     let Some(mount) = spec.mounts.first().map(|m| m.how) else { return };
     let level = usual_level(spec.kind, mount);
     let place = Placement { level, ..Placement::at(editor.cursor.x, editor.cursor.y) };
-    hold(editor, Hand { held: Held::New(spec), mount, place, preview: None, dragging: false });
+    hold(editor, Hand { held: Held::New(spec), mount, place, preview: None, dragging: None });
 }
 
 /// Takes gear of the plan in hand: from where it is, or from ashore.
@@ -32,7 +32,7 @@ pub(super) fn take_gear(app: &mut App, id: GearId) {
     let usual =
         Placement { level: usual_level(gear.spec.kind, gear.mount), ..Placement::at(editor.cursor.x, editor.cursor.y) };
     let (mount, place) = (gear.mount, gear.place.unwrap_or(usual));
-    hold(editor, Hand { held: Held::Gear(id), mount, place, preview: None, dragging: false });
+    hold(editor, Hand { held: Held::Gear(id), mount, place, preview: None, dragging: None });
 }
 
 fn hold(editor: &mut Editor, hand: Hand) {

@@ -4,8 +4,9 @@ use crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
 use ratatui::layout::{Position, Rect};
 
 use super::{Effect, answer, cursor, hand, perform};
-use crate::tui::app::{App, Focus, Held, Screen};
-use crate::tui::areas::{Areas, list_area};
+use crate::geometry::Spot;
+use crate::tui::app::{App, Focus, Screen};
+use crate::tui::areas::{Areas, BoxAreas, list_area};
 use crate::tui::draw::{findings, footer, panels, start};
 use crate::tui::layer::{Layer, Reply};
 use crate::tui::panels::PanelKind;
@@ -20,7 +21,7 @@ pub(super) fn take(app: &mut App, mouse: &MouseEvent) -> Vec<Effect> {
             Vec::new()
         }
         MouseEventKind::Up(MouseButton::Left) => {
-            let dragging = app.editor().and_then(|e| e.hand.as_ref()).is_some_and(|h| h.dragging);
+            let dragging = app.editor().and_then(|e| e.hand.as_ref()).is_some_and(|h| h.dragging.is_some());
             if dragging {
                 hand::set_down(app);
             }
@@ -53,7 +54,7 @@ fn down(app: &mut App, cell: Position) -> Vec<Effect> {
     if areas.deck.contains(cell) {
         let pitch = app.look.tape.grid_pitch().to_mm();
         let carrying = app.editor().is_some_and(|e| e.hand.is_some());
-        to_cell(app, areas.deck, cell, pitch);
+        to_cell(app, areas.deck, cell, pitch, Spot::default());
         if carrying {
             hand::set_down(app);
         } else if let Some(editor) = app.editor_mut() {
@@ -95,7 +96,25 @@ fn list_at(app: &App, areas: &Areas, cell: Position) -> Option<(Focus, Option<us
 /// A click in front of everything: chooses a row, or closes the layer when outside it.
 fn on_layer(app: &mut App, cell: Position) -> Vec<Effect> {
     let whole = Rect::new(0, 0, app.size.0, app.size.1);
-    let Some(Layer::Chooser(chooser)) = app.layers.last_mut() else { return Vec::new() };
+    let chooser = match app.layers.last_mut() {
+        Some(Layer::Chooser(chooser)) => chooser,
+        Some(Layer::Form(form)) => {
+            let (areas, first) = BoxAreas::of_form(form, whole);
+            if let Some(row) = row_in(areas.lines, cell) {
+                form.at = (first + row).min(form.fields.len().saturating_sub(1));
+            }
+            return Vec::new();
+        }
+        Some(Layer::Question(question)) => {
+            let row = row_in(BoxAreas::of_question(question, whole).lines, cell);
+            let given = row.and_then(|row| question.answers.get(row)).map(|(_, _, given)| given.clone());
+            return given.map_or_else(Vec::new, |given| answer(app, Reply::Answered(given)));
+        }
+        Some(Layer::Page(_)) | None => {
+            app.layers.pop();
+            return Vec::new();
+        }
+    };
     let area = list_area(whole, chooser.choices.len());
     if !area.contains(cell) {
         app.layers.pop();
@@ -126,19 +145,25 @@ fn drag(app: &mut App, cell: Position) {
     let may = app.editor().is_some_and(|e| e.hand.is_none() && e.may_write());
     let under = app.editor().and_then(crate::tui::app::Editor::gear);
     if may && let Some(id) = under {
+        let gripped = app.editor().map(|e| e.cursor);
         hand::take_gear(app, id);
-        if let Some(hand) = app.editor_mut().and_then(|e| e.hand.as_mut()) {
-            hand.dragging = matches!(hand.held, Held::Gear(_));
+        // Gear keeps the place it was gripped at: its middle does not jump under the pointer.
+        if let (Some(editor), Some(gripped)) = (app.editor_mut(), gripped)
+            && let Some(hand) = &mut editor.hand
+        {
+            hand.dragging = Some(editor.cursor - gripped);
         }
     }
     let pitch = app.look.tape.grid_pitch().to_mm();
-    to_cell(app, deck, cell, pitch);
+    let grip = app.editor().and_then(|e| e.hand.as_ref()).and_then(|hand| hand.dragging).unwrap_or_default();
+    to_cell(app, deck, cell, pitch, grip);
 }
 
-fn to_cell(app: &mut App, deck: Rect, cell: Position, pitch: f64) {
+/// Moves the cursor to a cell, or beside it by the grip of what is dragged.
+fn to_cell(app: &mut App, deck: Rect, cell: Position, pitch: f64, grip: Spot) {
     let Some(editor) = app.editor() else { return };
     let window = editor.view.window(&editor.session.plan().hull, deck);
-    cursor::go(app, snapped(window.spot_of(cell), pitch));
+    cursor::go(app, snapped(window.spot_of(cell) + grip, pitch));
 }
 
 fn scroll(app: &mut App, cell: Position, by: isize) -> Vec<Effect> {
