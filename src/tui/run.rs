@@ -61,14 +61,24 @@ type SharedDocument = Arc<Mutex<Option<Document>>>;
 /// A plan that cannot be read, or no terminal.
 pub fn run(options: &Options, env: &Env) -> Result<()> {
     let document: SharedDocument = Arc::default();
-    let mut rim = Rim::new(options, env, Arc::clone(&document));
+    let ended = work(options, env, &document);
+    // Threads that wait for signals hold the document too: it is closed here, not when it is dropped.
+    let last = lock(&document).take();
+    if let Some(document) = last {
+        document.close();
+    }
+    ended
+}
+
+fn work(options: &Options, env: &Env, document: &SharedDocument) -> Result<()> {
+    let mut rim = Rim::new(options, env, Arc::clone(document));
     let mut app = rim.app(options);
     // The library that writes colours reads NO_COLOR for itself; what was decided here wins.
     crossterm::style::force_color_output(app.look.theme.depth() != Depth::Mono);
     if let Some(path) = &options.plan {
         rim.open(&mut app, path)?;
     }
-    let receiver = rim.take_terminal(document)?;
+    let receiver = rim.take_terminal(Arc::clone(document))?;
     let mut terminal = Terminal::enter().context("this is not a terminal gunnel can draw on")?;
     let mut cap = FrameCap::new(options.max_fps, env.over_ssh());
     let start = Instant::now();

@@ -35,12 +35,11 @@ pub fn under(plan: &Plan, study: &Study, spot: Spot) -> Option<Subject> {
         .map(|(_, id)| Subject::Feature(id))
 }
 
-/// What is under a spot, in words: its name, and for gear how it is held.
-pub fn thing(plan: &Plan, study: &Study, spot: Spot) -> Option<String> {
-    let subject = under(plan, study, spot)?;
+/// A thing in words: its name, and for gear how it is held.
+pub fn thing(plan: &Plan, study: &Study, subject: Subject) -> String {
     let name = subject.named(plan);
-    let Subject::Gear(id) = subject else { return Some(name) };
-    let (Some(gear), Some(item)) = (plan.gear(id), study.rig.item(id)) else { return Some(name) };
+    let Subject::Gear(id) = subject else { return name };
+    let (Some(gear), Some(item)) = (plan.gear(id), study.rig.item(id)) else { return name };
     let held = match &item.fit {
         Fit::Held(Support::Feature(feature)) => {
             let on = plan.feature(*feature).map_or_else(|| feature.to_string(), |f| f.name.to_string());
@@ -54,7 +53,7 @@ pub fn thing(plan: &Plan, study: &Study, spot: Spot) -> Option<String> {
         Fit::Not(_) => "not held".to_string(),
     };
     let level = if item.level == Level::Deck { String::new() } else { format!(", {}", item.level.word()) };
-    Some(format!("{name}{level}, {held}"))
+    format!("{name}{level}, {held}")
 }
 
 /// Distance from a spot to a feature's shape, mm; zero on it.
@@ -117,7 +116,6 @@ mod tests {
         assert_eq!(at(2400.0, 372.0), Some(Subject::Feature(FeatureId(1))));
         assert_eq!(at(2700.0, 0.0), Some(Subject::Gear(GearId(2))));
         assert_eq!(at(2000.0, 100.0), None);
-        let words = thing(&plan, &study, Spot::new(2700.0, 0.0));
-        assert_eq!(words.as_deref(), Some("battery 50 ah, inside the hull, bolts"));
+        assert_eq!(thing(&plan, &study, Subject::Gear(GearId(2))), "battery 50 ah, inside the hull, bolts");
     }
 }

@@ -21,6 +21,7 @@ impl fmt::Display for TypedError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Empty => write!(f, "type a number"),
+            Self::NotANumber(part) if part.is_empty() => write!(f, "a number is missing"),
             Self::NotANumber(part) => write!(f, "\"{part}\" is not a number"),
             Self::UnknownUnit(unit) => write!(f, "\"{unit}\" is not a unit of length: use mm, cm, m, in or ft"),
             Self::ZeroBelow => write!(f, "a fraction cannot have zero below the line"),

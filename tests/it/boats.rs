@@ -1,6 +1,7 @@
 //! Plans to play with: a bare boat, a rigged one with something of everything, one with names of every script.
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
+use std::path::Path;
 use std::sync::LazyLock;
 
 use gunnel::catalogue::{Catalogue, new_plan};
@@ -8,6 +9,8 @@ use gunnel::edit::{Edit, apply};
 use gunnel::plan::{
     Circuit, CircuitId, Fate, GearId, HoleId, Level, Mount, Name, Penetration, Placement, Plan, Purpose, Seal,
 };
+use gunnel::scenarios::SCENARIOS;
+use gunnel::storage::load::{self, Format};
 use gunnel::units::{Current, Length};
 
 /// A boat with nothing aboard.
@@ -78,6 +81,12 @@ pub fn many_scripts() -> Plan {
     let mut edits: Vec<Edit> = renames.collect();
     edits.push(Edit::RenamePlan { name: name("静かな水 🛶 e\u{301}te\u{301}") });
     with(rich(), &edits)
+}
+
+/// A plan that comes with the program, by its file.
+pub fn demo(file: &str) -> Plan {
+    let demo = SCENARIOS.iter().find(|demo| demo.file == file).unwrap_or_else(|| panic!("no demo {file}"));
+    load::plan(demo.text, Path::new(file), Format::Ron).unwrap()
 }
 
 pub fn name(text: &str) -> Name {

@@ -12,7 +12,7 @@ use gunnel::tui::panels::PanelKind;
 use gunnel::tui::update::Effect;
 use gunnel::units::Origin;
 
-use crate::boats::{bare, rich};
+use crate::boats::{bare, demo, rich};
 use crate::stage::Stage;
 
 /// Where the track of the boat's port side has its middle.
@@ -190,7 +190,7 @@ fn a_figure_typed_in_inches_is_saved_in_inches() {
 fn a_form_says_what_is_wrong_while_it_is_typed_and_does_not_close() {
     let mut stage = Stage::on(bare());
     stage.play("enter \"inspect the hull\" enter \"beam\" enter ctrl-u \"35 1/\"");
-    assert!(stage.shows("is not a number"), "{}", stage.lines().join("\n"));
+    assert!(stage.shows("a number is missing"), "{}", stage.lines().join("\n"));
     stage.play("enter");
     assert!(matches!(stage.app.layers.last(), Some(Layer::Form(_))));
     // A sound number out of all reason is refused by the plan itself, and the form stays for another try.
@@ -343,6 +343,16 @@ fn what_is_under_the_cursor_lights_its_row() {
     let dark = row(&stage);
     stage.go(TRACK.0, TRACK.1);
     assert_ne!(row(&stage), dark);
+}
+
+/// A camera stands on the boom that the first finding is about: the keys act on the boom, so it is named.
+#[test]
+fn the_words_name_what_the_keys_act_on() {
+    let mut stage = Stage::on(demo("seat-test.ron")).sized(120, 40);
+    stage.play("n");
+    let boom = stage.gear("camera boom").id;
+    assert_eq!(stage.editor().gear(), Some(boom));
+    assert!(stage.shows("camera boom, "), "{}", stage.lines().join("\n"));
 }
 
 #[test]

@@ -77,7 +77,19 @@ fn runs(row: &[&Cell], letters: &Letters, legend: &mut BTreeMap<char, &'static s
             _ => runs.push((1, style)),
         }
     }
-    let words: Vec<String> = runs.into_iter().map(|(count, style)| format!("{count}{style}")).collect();
+    // A blank between words of one style parts nothing, and those at the end are of no interest.
+    let mut joined: Vec<(usize, String)> = Vec::new();
+    for (count, style) in runs {
+        match joined.as_mut_slice() {
+            [.., (before, same), (1, blank)] if *blank == "." && *same == style => {
+                *before += 1 + count;
+                joined.pop();
+            }
+            _ => joined.push((count, style)),
+        }
+    }
+    joined.pop_if(|(_, style)| style == ".");
+    let words: Vec<String> = joined.into_iter().map(|(count, style)| format!("{count}{style}")).collect();
     words.join(" ")
 }
 
@@ -164,14 +176,14 @@ const ROLES: &[(char, &str, Role)] = &[
     ('q', "guess", Role::Guess),
     ('+', "cursor", Role::Cursor),
     ('h', "hull", Role::Hull),
-    ('1', "raised deck", Role::Raised),
-    ('2', "deck", Role::Deck),
-    ('3', "shallow well", Role::Shallow),
-    ('4', "deep well", Role::Deep),
-    ('5', "wet deck", Role::Wet),
-    ('6', "in hand", Role::InHand),
-    ('7', "at stretch", Role::AtStretch),
-    ('8', "out of reach", Role::OutOfReach),
+    ('R', "raised deck", Role::Raised),
+    ('D', "deck", Role::Deck),
+    ('L', "shallow well", Role::Shallow),
+    ('P', "deep well", Role::Deep),
+    ('W', "wet deck", Role::Wet),
+    ('H', "in hand", Role::InHand),
+    ('T', "at stretch", Role::AtStretch),
+    ('U', "out of reach", Role::OutOfReach),
     ('s', "seam", Role::Seam),
     ('l', "lid", Role::Lid),
     ('r', "rim", Role::Rim),
@@ -192,6 +204,6 @@ const ROLES: &[(char, &str, Role)] = &[
     ('u', "wire", Role::Wire),
     ('G', "ghost", Role::Ghost),
     ('X', "ghost that does not fit", Role::GhostStop),
-    ('0', "hole plugged", Role::HolePlugged),
+    ('Z', "hole plugged", Role::HolePlugged),
     ('O', "hole", Role::Hole),
 ];

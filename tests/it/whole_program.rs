@@ -199,6 +199,26 @@ fn no_size_is_too_small_to_come_back_from() {
 }
 
 #[test]
+fn a_plan_left_before_its_first_save_is_offered_on_the_start_screen() {
+    let home = Home::new();
+    let mut show = home.start(&[]);
+    play(
+        &mut show,
+        &[
+            ("", "q quit"),
+            ("\x1b[B\x1b[B\x1b[B\r", "never saved"),
+            ("}", "move the seat 25 mm forward"),
+            ("q", "l  leave"),
+            ("l", ""),
+        ],
+    );
+    assert_eq!(show.end(), 0);
+    let mut show = home.start(&[]);
+    play(&mut show, &[("", "a plan never saved"), ("\x1b[B\x1b[B\x1b[B\r", "brought back")]);
+    play(&mut show, &[("u", "undone: move the seat")]);
+}
+
+#[test]
 fn without_a_plan_one_is_begun_from_a_hull() {
     let home = Home::new();
     let mut show = home.start(&[]);

@@ -69,6 +69,7 @@ fn words_lines(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
     let Some(first) = lines.next() else { return };
     let second = lines.next();
     let layed = overlay_words(editor.overlay);
+    let all = first;
     if let Some(hand) = &editor.hand {
         if let Some(second) = second {
             text::put(buffer, first, &text::fit(&place, first.width, ascii), theme.style(Role::Text));
@@ -80,7 +81,10 @@ fn words_lines(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
         }
         return;
     }
-    let thing = words::thing(plan, editor.session.study(), editor.cursor);
+    let first = Rect { width: all.width.saturating_sub(text::width(layed) + 2), ..all };
+    // What was chosen in a list is what keys act on, though something else may lie over it there.
+    let thing = editor.thing().and_then(Thing::subject);
+    let thing = thing.map(|subject| words::thing(plan, editor.session.study(), subject));
     match (second, thing) {
         (Some(second), Some(thing)) => {
             text::put(buffer, first, &text::fit(&place, first.width, ascii), theme.style(Role::Text));
@@ -96,11 +100,11 @@ fn words_lines(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
         }
     }
     if !layed.is_empty() {
-        text::put_right(buffer, first, layed, theme.style(Role::Accent));
+        text::put_right(buffer, all, layed, theme.style(Role::Accent));
     }
 }
 
-/// Gear under the cursor: name, how it is held, mass and current with their origin.
+/// Gear in question: name, how it is held, mass and current with their origin.
 fn thing_line(app: &App, editor: &Editor, thing: &str, area: Rect, buffer: &mut Buffer) {
     let theme = &app.look.theme;
     let ascii = app.look.glyphs == Glyphs::Ascii;

@@ -4,7 +4,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
 use super::text;
-use crate::tui::action::{ACTIONS, Action, Context};
+use crate::tui::action::{ACTIONS, Action, Context, Row};
 use crate::tui::app::App;
 use crate::tui::theme::Role;
 use crate::tui::update::barred;
@@ -53,22 +53,22 @@ pub fn action_at(app: &App, area: Rect, column: u16) -> Option<Action> {
     })
 }
 
-/// The hints that fit, in the order of the table, possible ones only. The list of all actions and
-/// the way out always keep their place at the end.
+/// The hints that fit, possible ones only: first those of this context alone, then those of all, each
+/// in the order of the table. The list of all actions and the way out keep their place at the end.
 fn hints(app: &App, width: u16) -> Vec<Hint> {
     let now = app.context();
-    let hint = |row: &'static crate::tui::action::Row| Hint {
+    let hint = |row: &Row| Hint {
         key: row.keys.first().map_or(String::new(), |key| shown_key(key)),
         words: row.hint,
         action: row.action,
     };
-    let wanted = |row: &&crate::tui::action::Row| {
+    let wanted = |row: &&Row| {
         !row.hint.is_empty() && row.context.covers(now) && !(now == Context::Start && row.action == Action::Back)
     };
-    let possible: Vec<Hint> =
-        ACTIONS.iter().filter(wanted).filter(|row| barred(app, row.action).is_none()).map(hint).collect();
+    let possible = ACTIONS.iter().filter(wanted).filter(|row| barred(app, row.action).is_none());
+    let (shared, own): (Vec<&Row>, Vec<&Row>) = possible.partition(|row| row.context == Context::Anywhere);
     let (last, others): (Vec<Hint>, Vec<Hint>) =
-        possible.into_iter().partition(|hint| matches!(hint.action, Action::Actions | Action::Quit));
+        own.into_iter().chain(shared).map(hint).partition(|hint| matches!(hint.action, Action::Actions | Action::Quit));
     let mut room = width.saturating_sub(1 + last.iter().map(columns).sum::<u16>());
     let mut shown: Vec<Hint> = Vec::new();
     for hint in others {

@@ -7,6 +7,7 @@ use ratatui::style::Modifier;
 use super::text;
 use crate::checks::Severity;
 use crate::tui::app::{App, Editor};
+use crate::tui::glyphs::Glyphs;
 use crate::tui::theme::Role;
 
 /// Draws the title line.
@@ -24,7 +25,9 @@ pub fn draw(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
     }
     let right = columns(&counts);
     let left = Rect { width: area.width.saturating_sub(right + 1), ..area };
-    let shown = text::fit(plan.name.as_str(), left.width.saturating_sub(1), false);
+    let ascii = app.look.glyphs == Glyphs::Ascii;
+    let shown = text::fit(plan.name.as_str(), left.width.saturating_sub(1), ascii);
+    let state = text::fit(&state, left.width.saturating_sub(text::width(&shown) + 3), ascii);
     text::put_all(
         buffer,
         left,

@@ -207,6 +207,9 @@ impl Chooser {
                 pattern.score(Utf32Str::new(&text, &mut buffer), &mut matcher).map(|score| (score, index))
             })
             .collect();
+        // Letters picked from all over a long line are not what was meant: the same rule as the catalogue's.
+        let best = scored.iter().map(|(score, _)| *score).max().unwrap_or(0);
+        scored.retain(|(score, _)| 2 * score >= best);
         scored.sort_by(|a, b| b.0.cmp(&a.0).then(a.1.cmp(&b.1)));
         self.matches = scored.into_iter().map(|(_, index)| index).collect();
     }

@@ -40,6 +40,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::TurnLeft => gear::turn(app, 45.0),
         A::TurnRight => gear::turn(app, -45.0),
         A::Mirror => gear::mirror(app),
+        A::NearestHold => hand::to_nearest_hold(app),
         A::NextMount => gear::next_mount(app),
         A::NextLevel => gear::next_level(app),
         A::Raise => orders::ask_raise(app),
@@ -120,16 +121,17 @@ fn explain(app: &mut App) {
     let Some(finding) = findings.get(row.or(here).or(editor.finding).unwrap_or(0)) else { return };
     let Some(check) = crate::checks::by_id(finding.check) else { return };
     let text = format!(
-        "{}\n\n{}\n{}\n\nfound {:.1} {unit}, limit {:.1} {unit}, margin {:.1} {unit}\nsource: {}\n\n{}",
+        "{}\n\n{}\n\nTo do: {}\n\nFound {:.1} {unit}, limit {:.1} {unit}: {:.1} {unit} {side} it.\n\nSource: {}\n\n{}",
         check.title,
         finding.says,
         finding.remedy,
         finding.value,
         finding.limit,
-        finding.margin,
+        finding.margin.abs(),
         finding.source,
         check.doc,
         unit = finding.unit,
+        side = if finding.margin < 0.0 { "beyond" } else { "within" },
     );
     app.layers.push(Layer::Page(Page::new(check.id, &text)));
 }
@@ -206,18 +208,14 @@ fn quit(app: &mut App) -> Vec<Effect> {
         return vec![Effect::Quit];
     };
     let edits = editor.session.history().unsaved_edits();
-    let kept = if editor.file.path.is_some() {
-        "they are offered again when you open the plan"
-    } else {
-        "a plan never saved is lost"
-    };
+    let again = if editor.file.path.is_some() { "when the plan is opened" } else { "on the start screen" };
     let question = Question {
         title: match edits {
             Some(1) => "1 edit is not saved".into(),
             Some(n) => format!("{n} edits are not saved"),
             None => "this plan is not saved".into(),
         },
-        text: vec![format!("Leaving keeps them in the journal; {kept}.")],
+        text: vec![format!("What is not saved stays in the journal and is offered again {again}.")],
         answers: vec![
             ('s', "save and quit", Answer::SaveAndQuit),
             ('l', "leave without saving", Answer::QuitKeeping),

@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use super::cursor;
 use crate::edit::Edit;
-use crate::plan::{FeatureKind, GearId, Kind, Level, Mount, Placement, Plan, Spec};
+use crate::geometry::Spot;
+use crate::plan::{FeatureKind, Gear, GearId, Kind, Level, Mount, Placement, Plan, Spec};
 use crate::study::Study;
 use crate::study::fit::{Fit, fit};
 use crate::study::rig::Support;
@@ -73,10 +74,7 @@ pub(super) fn set_down(app: &mut App) {
     match editor.session.edit(edit) {
         Ok(label) => {
             let id = placed_id(editor.session.plan(), &hand.held);
-            let why = id.and_then(|id| editor.session.study().rig.item(id)).and_then(|item| match &item.fit {
-                Fit::Not(why) => Some(why.clone()),
-                Fit::Held(_) => None,
-            });
+            let why = id.and_then(|id| not_held(editor.session.plan(), editor.session.study(), id));
             match why {
                 Some(why) => app.refuse(format!("{label}, but nothing holds it: {why}")),
                 None => app.say(label),
@@ -99,16 +97,55 @@ pub fn refresh_preview(editor: &mut Editor) {
         Err(why) => Preview { refused: Some(why.to_string()), ..Preview::default() },
         Ok((plan, study, findings)) => {
             let id = placed_id(&plan, &hand.held);
-            let refused = id.and_then(|id| study.rig.item(id)).and_then(|item| match &item.fit {
-                Fit::Not(why) => Some(why.clone()),
-                Fit::Held(_) => None,
-            });
+            let refused = id.and_then(|id| not_held(&plan, &study, id));
             let worst = findings.into_iter().find(|f| id.is_some() && f.subject.gear() == id);
             let ghost = id.and_then(|id| Some((plan.gear(id)?.clone(), study.rig.item(id)?.clone())));
             Preview { refused, worst, changes: changes(editor.session.study(), &study), ghost }
         }
     });
     editor.hand = Some(hand);
+}
+
+/// Why nothing holds placed gear, and which other mount would.
+fn not_held(plan: &Plan, study: &Study, id: GearId) -> Option<String> {
+    match &study.rig.item(id)?.fit {
+        Fit::Not(why) => Some(format!("{why}{}", other_mount(plan, id))),
+        Fit::Held(_) => None,
+    }
+}
+
+/// Another mount of the gear that would hold it where it is, in words; empty if there is none.
+fn other_mount(plan: &Plan, id: GearId) -> String {
+    let held = plan.gear(id).and_then(|gear| {
+        let place = gear.place?;
+        gear.spec.mounts.iter().map(|mounting| mounting.how).find(|how| {
+            let trial = Gear { mount: *how, ..gear.clone() };
+            *how != gear.mount && fit(plan, &trial, &place).is_held()
+        })
+    });
+    held.map_or(String::new(), |how| format!("; {} would hold it: m", how.word()))
+}
+
+/// Moves the cursor to the nearest crossing of the grid at which the chosen mount is held.
+pub(super) fn to_nearest_hold(app: &mut App) {
+    let pitch = app.look.tape.grid_pitch().to_mm();
+    let Some(editor) = app.editor() else { return };
+    let Some(gear) = editor.hand.as_ref().and_then(|hand| trial(editor.session.plan(), hand)) else { return };
+    let Some(place) = gear.place else { return };
+    let (plan, from) = (editor.session.plan(), editor.cursor);
+    let (low, high) = plan.hull.form.deck_outline().bounds();
+    let steps = |from: f64, to: f64| ((from / pitch).floor() as i64)..=((to / pitch).ceil() as i64);
+    let nearest = steps(low.x, high.x)
+        .flat_map(|column| steps(low.y, high.y).map(move |row| Spot::new(column as f64 * pitch, row as f64 * pitch)))
+        .filter(|spot| {
+            let at = Placement { x: Length::mm(spot.x), y: Length::mm(spot.y), ..place };
+            fit(plan, &gear, &at).is_held()
+        })
+        .min_by(|a, b| a.distance(from).total_cmp(&b.distance(from)));
+    match nearest {
+        Some(spot) => cursor::go(app, spot),
+        None => app.refuse("no place on this boat holds it that way: m tries another mount"),
+    }
 }
 
 /// The edit that setting down makes; `None` when it would change nothing.
@@ -134,26 +171,7 @@ fn edit_of(plan: &Plan, hand: &Hand, place: Placement) -> Option<Edit> {
 fn settled(editor: &Editor, hand: &Hand) -> Placement {
     let plan = editor.session.plan();
     let mut place = hand.place;
-    let spec = match &hand.held {
-        Held::New(spec) => Arc::clone(spec),
-        Held::Gear(id) => match plan.gear(*id) {
-            Some(gear) => Arc::clone(&gear.spec),
-            None => return place,
-        },
-    };
-    let trial = crate::plan::Gear {
-        id: match hand.held {
-            Held::Gear(id) => id,
-            Held::New(_) => plan.next_gear_id(),
-        },
-        label: spec.name.clone(),
-        spec,
-        mount: hand.mount,
-        place: Some(place),
-        seal: Default::default(),
-        state: Default::default(),
-        pinned: false,
-    };
+    let Some(trial) = trial(plan, hand) else { return place };
     let Fit::Held(Support::Feature(id)) = fit(plan, &trial, &place) else { return place };
     let Some(feature) = plan.feature(id) else { return place };
     match feature.kind {
@@ -165,6 +183,24 @@ fn settled(editor: &Editor, hand: &Hand) -> Placement {
         _ => {}
     }
     place
+}
+
+/// What is in hand as gear at its place; `None` when the plan has it no more.
+fn trial(plan: &Plan, hand: &Hand) -> Option<Gear> {
+    let (id, spec) = match &hand.held {
+        Held::New(spec) => (plan.next_gear_id(), Arc::clone(spec)),
+        Held::Gear(id) => (*id, Arc::clone(&plan.gear(*id)?.spec)),
+    };
+    Some(Gear {
+        id,
+        label: spec.name.clone(),
+        spec,
+        mount: hand.mount,
+        place: Some(hand.place),
+        seal: Default::default(),
+        state: Default::default(),
+        pinned: false,
+    })
 }
 
 /// The id of what was in hand, once it is on the plan.

@@ -1,0 +1,135 @@
+//! Whole screens as reviewed snapshots: what is said, where it stands, and in which style.
+#![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
+
+use gunnel::tui::glyphs::Glyphs;
+use gunnel::tui::theme::Depth;
+
+use crate::boats::demo;
+use crate::stage::Stage;
+
+/// The sizes at which the three arrangements are complete.
+const SIZES: [(u16, u16); 3] = [(80, 24), (120, 40), (200, 60)];
+
+fn bare_hull() -> Stage {
+    Stage::on(demo("bare-hull.ron"))
+}
+
+fn seat_test() -> Stage {
+    Stage::on(demo("seat-test.ron"))
+}
+
+/// The screen that a script leads to, at each of the sizes.
+fn check(name: &str, stage: fn() -> Stage, script: &str) {
+    for (columns, rows) in SIZES {
+        let mut stage = stage().sized(columns, rows);
+        stage.play(script);
+        insta::assert_snapshot!(format!("{name}_{columns}x{rows}"), stage.picture());
+    }
+}
+
+/// The same at the least complete size in another look.
+fn check_look(name: &str, depth: Depth, glyphs: Glyphs, script: &str) {
+    let mut stage = seat_test().looking(depth, glyphs).sized(80, 24);
+    stage.play(script);
+    insta::assert_snapshot!(format!("{name}_80x24"), stage.picture());
+}
+
+#[test]
+fn start() {
+    let with_recent = || {
+        let mut stage = Stage::start();
+        stage.app.recent = vec!["/home/me/boats/creek.ron".into(), "/home/me/boats/bay.ron".into()];
+        stage
+    };
+    check("start", with_recent, "down*3");
+}
+
+#[test]
+fn a_bare_hull() {
+    check("bare_hull", bare_hull, "");
+}
+
+#[test]
+fn gear_in_hand() {
+    // A display on its track, and one where there is none.
+    check("hand_fits", bare_hull, "/ \"gear track, port\" enter a \"display 9\" enter");
+    check("hand_refused", bare_hull, "/ \"day hatch\" enter a \"display 9\" enter");
+}
+
+#[test]
+fn a_rigged_boat() {
+    check("rigged", seat_test, "");
+}
+
+#[test]
+fn a_finding_gone_to() {
+    check("finding", seat_test, "n");
+}
+
+#[test]
+fn overlays() {
+    check("overlay_inside", seat_test, "i");
+    check("overlay_reach", seat_test, "r");
+    check("overlay_envelopes", seat_test, "e");
+    check("overlay_holes", seat_test, "o");
+}
+
+#[test]
+fn lists_with_the_keys() {
+    check("panel_power", seat_test, "1 down*2");
+    check("panel_holes", seat_test, "2 down");
+    check("findings", seat_test, "5 down");
+}
+
+#[test]
+fn layers() {
+    check("inspector", seat_test, "/ \"display\" enter enter");
+    check("palette", seat_test, "? \"seat\"");
+    check("form_fault", seat_test, "/ \"display\" enter = ctrl-u \"12 1/\"");
+    check("explain", seat_test, "n x");
+    check("question", seat_test, "} q");
+}
+
+#[test]
+fn a_plan_to_look_at() {
+    check("read_only", || Stage::looking_at(demo("ready-for-review.ron")), "D");
+}
+
+#[test]
+fn without_colours() {
+    check_look("mono", Depth::Mono, Glyphs::Block, "n");
+    check_look("mono_hand", Depth::Mono, Glyphs::Block, "/ \"day hatch\" enter a \"display 9\" enter");
+    check_look("mono_reach", Depth::Mono, Glyphs::Block, "r");
+}
+
+#[test]
+fn with_sixteen_colours() {
+    check_look("sixteen", Depth::Sixteen, Glyphs::Block, "n");
+}
+
+#[test]
+fn with_ascii_alone() {
+    check_look("ascii", Depth::Mono, Glyphs::Ascii, "n");
+    check_look("ascii_list", Depth::Sixteen, Glyphs::Ascii, "? \"seat\"");
+}
+
+/// Nothing but ASCII is drawn, whatever is opened; names are the person's own.
+#[test]
+fn ascii_means_ascii() {
+    for script in ["", "n", "i", "r", "e", "o", "?", "n x", "1", "5", "} q", "s", "/ \"display\" enter space"] {
+        for (columns, rows) in SIZES {
+            let mut stage = seat_test().looking(Depth::True, Glyphs::Ascii).sized(columns, rows);
+            stage.play(script);
+            for line in stage.lines() {
+                assert!(line.is_ascii(), "{script}: {line}");
+            }
+        }
+    }
+}
+
+#[test]
+fn too_small_a_screen_says_what_it_needs() {
+    let stage = seat_test().sized(40, 10);
+    assert_eq!(stage.lines()[..2], ["needs 60 x 16", "has 40 x 10"]);
+    assert!(stage.lines()[2..].iter().all(String::is_empty));
+}
