@@ -1,4 +1,5 @@
 //! Where gear in hand would be held: said while it is carried, and found by one key.
+#![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
 use super::boats::bare;
 use super::stage::Stage;

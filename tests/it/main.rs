@@ -7,6 +7,7 @@ mod cli;
 mod keys;
 mod keys_everywhere;
 mod keys_hand;
+mod keys_lists;
 mod load;
 mod picture;
 mod properties;
