@@ -15,12 +15,14 @@
 //! z up (right-handed). Heel is positive to starboard, trim positive bow down. All coordinates in
 //! this module are millimetres, all angles degrees; a turn is counter-clockwise seen from above.
 
+mod body;
 mod outline;
 mod point;
 mod polygon;
 mod section;
 mod solid;
 
+pub use body::{Body, BodyError, Cut, Cutter, WaterPlane};
 pub use outline::Outline;
 pub use point::{Point, Spot, turned};
 pub use polygon::Polygon;
