@@ -38,6 +38,9 @@ pub(super) fn settle(body: &Body, load: &Load, heel: f64, trim: f64, free: Free)
     if target >= body.volume() * FULLEST {
         return Err(NoFloat::TooHeavy { most_kg: body.volume() * load.water_kg_per_m3 * M3_PER_MM3 });
     }
+    if target <= body.volume() * LIGHTEST {
+        return Err(NoFloat::Nonsense);
+    }
     let mut search = Search { cutter: Cutter::new(body), load, target, free };
     let mut now = search.level(heel, trim, None);
     for _ in 0..MOST_STEPS {
@@ -58,6 +61,8 @@ pub(super) fn settle(body: &Body, load: &Load, heel: f64, trim: f64, free: Free)
 
 /// Fuller than this share of its volume there is nothing left to stand out of the water.
 const FULLEST: f64 = 1.0 - 1.0e-9;
+/// Under this share the volume put aside drowns in rounding.
+const LIGHTEST: f64 = 1.0e-7;
 /// Beyond these, in radians, it counts as turned over.
 const MOST_HEEL: f64 = 87.0 * std::f64::consts::PI / 180.0;
 const MOST_TRIM: f64 = 80.0 * std::f64::consts::PI / 180.0;
