@@ -10,6 +10,7 @@ pub mod clearance;
 pub mod envelopes;
 pub mod fastening;
 pub mod fit;
+pub mod float;
 pub mod holes;
 pub mod obstacles;
 pub mod posture;

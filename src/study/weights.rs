@@ -117,7 +117,7 @@ pub fn livewell_water(gear: &Gear, item: &RigItem) -> Option<(Mass, Point)> {
 
 /// A livewell carries water in the plan when its pump runs in some phase of the outing, or when no
 /// pump of its own is known.
-fn livewell_in_use(plan: &Plan, gear: &Gear) -> bool {
+pub(super) fn livewell_in_use(plan: &Plan, gear: &Gear) -> bool {
     match &gear.spec.electric {
         Some(Electric::Load { runs, .. }) => {
             plan.outing.phases.iter().any(|phase| share(phase, gear.id, Some(*runs)) > 0.0)
