@@ -11,8 +11,8 @@ use crate::shown::Shown;
 use crate::study::Study;
 use crate::units::Measure;
 
-/// Ends every list of findings: the program advises.
-const ADVICE: &str =
+/// Ends every list of findings and every answer on floating: the program advises.
+pub(super) const ADVICE: &str =
     "This is advice, not permission: the hull's maker, local law and a float test with the real load decide.";
 
 /// The findings for reading: what, by how much, what to do, where, by which rule.

@@ -1,9 +1,11 @@
 //! The study for other programs: small types of their own, so that the study's may change.
 
 mod body;
+mod float;
 mod holes;
 mod power;
 
+pub(super) use float::AfloatSheet;
 use serde::Serialize;
 
 use super::number::{At, Number, base};

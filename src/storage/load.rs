@@ -4,6 +4,7 @@
 //! that are none are refused before anything is built. Then it is read, with unknown fields refused, and the plan
 //! goes through the door of [`Plan::validate`]. What a file says is shown through [`Shown`] only.
 
+mod boat;
 mod place;
 mod scan;
 mod words;
@@ -15,6 +16,7 @@ use ron::extensions::Extensions;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
+pub use boat::{Boat, boat};
 pub use place::Place;
 use scan::{Kind, Refusal, Survey, Token, Tokens, survey};
 use words::Words;
@@ -55,10 +57,7 @@ pub fn plan(text: &str, file: &Path, format: Format) -> Result<Plan, LoadError> 
         let what = format!("there is no format {}; this gunnel writes format {FORMAT}", plan.format);
         return Err(LoadError::one(file, Complaint { place, field: None, what, hint: Some("write format: 1".into()) }));
     }
-    plan.validate().map_err(|faults| LoadError {
-        file: file.to_path_buf(),
-        complaints: faults.into_iter().map(|fault| Complaint::of_fault(fault, text, &survey)).collect(),
-    })?;
+    plan.validate().map_err(|faults| LoadError::faulty(file, faults, text, &survey))?;
     Ok(plan)
 }
 
@@ -304,6 +303,11 @@ pub struct Complaint {
 impl LoadError {
     fn one(file: &Path, complaint: Complaint) -> Self {
         Self { file: file.to_path_buf(), complaints: vec![complaint] }
+    }
+
+    fn faulty(file: &Path, faults: Vec<Fault>, text: &str, survey: &Survey) -> Self {
+        let complaints = faults.into_iter().map(|fault| Complaint::of_fault(fault, text, survey)).collect();
+        Self { file: file.to_path_buf(), complaints }
     }
 
     /// What to do about the first thing that is wrong.

@@ -2,12 +2,14 @@
 //!
 //! The hull is taken as closed and without wells; water standing in wells is not counted.
 
+mod bare;
 mod equilibrium;
 mod righting;
 mod settle;
 
+pub use bare::{Bare, NoBare};
 pub use equilibrium::{Attitude, Equilibrium, Load, NoFloat, equilibrium, equilibrium_from};
-pub use righting::{RightingArm, gz_area, gz_curve, righting_arm};
+pub use righting::{RightingArm, gz_area, gz_curve, heel_under, righting_arm};
 
 use super::rig::Rig;
 use super::weights::{LoadCase, Weights, livewell_in_use, livewell_water};
