@@ -134,7 +134,7 @@ fn stiffness(gm_mm: f64, tape: Measure) -> String {
 
 fn lever(arm: &RightingArm, tape: Measure) -> String {
     let length = tape.length(arm.gz_mm);
-    if arm.gz_mm < -0.5 { format!("{length}, the wrong way") } else { length }
+    if arm.gz_mm < -0.5 { format!("{length}, further over") } else { length }
 }
 
 #[cfg(test)]

@@ -145,11 +145,12 @@ pub(super) fn ron_options() -> ron::Options {
 
 fn json_value<T: DeserializeOwned>(text: &str) -> Result<T, Trouble> {
     let mut reader = serde_json::Deserializer::from_str(text);
-    let trouble = |error: &serde_json::Error, field| {
+    let trouble = |error: &serde_json::Error, field: Option<String>| {
         // The column is that of the byte just read, counted in bytes.
         let line_start = Place::offset(text, error.line(), 1);
         let at = (line_start + error.column().saturating_sub(1)).min(text.len());
-        Trouble { at: at..at + 1, field, words: Words::of_json(error) }
+        let words = Words::of_json(error, field.is_some());
+        Trouble { at: at..at + 1, field, words }
     };
     let value = serde_path_to_error::deserialize(&mut reader)
         .map_err(|error| trouble(error.inner(), field_words(error.path())))?;
