@@ -30,6 +30,8 @@ pub struct Study {
     pub rig: rig::Rig,
     /// Masses and their centre.
     pub weights: weights::Weights,
+    /// Where the boat sits in the water.
+    pub float: float::Float,
     /// What the day takes out of the batteries.
     pub power: power::Power,
     /// Every hole and what speaks for or against it.
@@ -45,10 +47,13 @@ impl Study {
     pub fn of(plan: &Plan) -> Self {
         let rig = rig::Rig::of(plan);
         let reach = reach::Reach::of(plan, &rig);
+        let weights = weights::Weights::of(plan, &rig);
+        let float = float::Float::of(plan, &rig, &weights);
         Self {
-            weights: weights::Weights::of(plan, &rig),
             power: power::Power::of(plan),
             holes: holes::Holes::of(plan, &rig),
+            weights,
+            float,
             clearance: clearance::Clearance::of(plan, &rig, &reach.body),
             reach,
             rig,

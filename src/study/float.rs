@@ -1,6 +1,11 @@
 //! Float: where the boat sits in the water, for every load case that is afloat.
 //!
-//! The hull is taken as closed and without wells; water standing in wells is not counted.
+//! [`levels`] tells what the water at rest means for floors, scuppers and every other point of the boat,
+//! [`flooding`] the heel at which water comes in, [`leaning`] what a person who leans out does.
+
+pub mod flooding;
+pub mod leaning;
+pub mod levels;
 
 mod bare;
 mod equilibrium;
@@ -16,6 +21,9 @@ use super::weights::{LoadCase, Weights, livewell_in_use, livewell_water};
 use crate::geometry::{Body, BodyError, Form, Outline, Point};
 use crate::plan::{Plan, Water};
 use crate::units::Temperature;
+use flooding::Flooding;
+use leaning::Leaning;
+use levels::{Levels, Stiffness};
 
 /// How the boat floats, or why its form is no body.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +32,12 @@ pub struct Float {
     pub water_kg_per_m3: f64,
     /// The load cases that are afloat, *as planned* first: all but *transport*.
     pub cases: Result<Vec<Afloat>, BodyError>,
+    /// The water as planned, at rest and heeled, and what it reaches.
+    pub levels: Levels,
+    /// How stiff the boat is by posture, as planned otherwise: seated low, seated high, standing.
+    pub stiffness: Vec<Stiffness>,
+    /// The angler leaning out to the worse side, as planned otherwise.
+    pub leaning: Option<Leaning>,
 }
 
 /// One load case in the water.
@@ -35,12 +49,14 @@ pub struct Afloat {
     pub load: Load,
     /// Where it rests.
     pub rest: Result<Equilibrium, NoFloat>,
-    /// What the water in the livewells takes off `gm_mm`, mm.
+    /// What the water in livewells and bilge takes off `gm_mm`, mm.
     pub free_surface_mm: f64,
-    /// Righting levers to starboard, without the effect of free surface; empty when it does not float.
+    /// Righting levers to starboard; empty when it does not float.
     pub gz: Vec<RightingArm>,
     /// Heights of the gunwale over the water at rest, both sides at every section.
     pub freeboard: Vec<Freeboard>,
+    /// The least heel, to the side that takes water first, at which water comes in; `None` beyond 60 degrees.
+    pub flooding: Option<Flooding>,
 }
 
 /// Height of a spot of the gunwale over the water.
@@ -56,31 +72,52 @@ impl Float {
     /// Floats the plan's load cases.
     pub fn of(plan: &Plan, rig: &Rig, weights: &Weights) -> Self {
         let water_kg_per_m3 = water_density(plan.outing.water, plan.outing.water_temperature);
-        let afloat = |body: &Body, case: &LoadCase| {
-            let load = Load { mass_kg: case.mass.to_kg(), centre: case.centre, water_kg_per_m3 };
-            let rest = equilibrium(body, &load);
-            Afloat {
-                name: case.name,
-                load,
-                free_surface_mm: livewells(plan, rig, case),
-                gz: rest.and_then(|_| gz_curve(body, &load)).unwrap_or_default(),
-                freeboard: rest.map(|rest| freeboard(&plan.hull.form, &rest)).unwrap_or_default(),
-                rest,
-            }
-        };
-        let cases = Body::of(&plan.hull.form)
-            .map(|body| weights.cases.iter().filter(|c| c.name != "transport").map(|c| afloat(&body, c)).collect());
-        Self { water_kg_per_m3, cases }
+        let body = Body::of(&plan.hull.form);
+        let cases = body.as_ref().map_err(|error| *error).map(|body| {
+            let afloat = |case| Afloat::of(plan, rig, body, case, water_kg_per_m3);
+            weights.cases.iter().filter(|case| case.name != "transport").map(afloat).collect::<Vec<_>>()
+        });
+        let planned = cases.as_ref().ok().and_then(|cases| cases.first());
+        let levels = Levels::of(plan, body.as_ref().ok(), planned);
+        let stiffness = planned.map(|planned| levels::stiffness(plan, planned)).unwrap_or_default();
+        let leaning =
+            body.as_ref().ok().zip(planned).and_then(|(body, planned)| leaning::worse_side(plan, body, planned));
+        Self { water_kg_per_m3, cases, levels, stiffness, leaning }
     }
 
     /// The load case of this name, if it is afloat.
     pub fn case(&self, name: &str) -> Option<&Afloat> {
         self.cases.as_ref().ok()?.iter().find(|case| case.name == name)
     }
+
+    /// The case *as planned*.
+    pub fn planned(&self) -> Option<&Afloat> {
+        self.case("as planned")
+    }
+
+    /// The boat at rest as planned, if it floats.
+    pub fn rest(&self) -> Option<&Equilibrium> {
+        self.planned()?.rest.as_ref().ok()
+    }
 }
 
 impl Afloat {
-    /// Metacentric height with the free surface of the livewells, mm.
+    fn of(plan: &Plan, rig: &Rig, body: &Body, case: &LoadCase, water_kg_per_m3: f64) -> Self {
+        let load = Load { mass_kg: case.mass.to_kg(), centre: case.centre, water_kg_per_m3 };
+        let rest = equilibrium(body, &load);
+        let gz = rest.and_then(|_| gz_curve(body, &load)).unwrap_or_default();
+        Self {
+            name: case.name,
+            load,
+            free_surface_mm: livewells(plan, rig, case),
+            flooding: flooding::first(plan, &gz),
+            gz,
+            freeboard: rest.map(|rest| freeboard(&plan.hull.form, &rest)).unwrap_or_default(),
+            rest,
+        }
+    }
+
+    /// Metacentric height with the free surface of livewells and bilge, mm.
     pub fn gm_mm(&self) -> Option<f64> {
         self.rest.ok().map(|rest| rest.gm_mm - self.free_surface_mm)
     }
@@ -88,6 +125,11 @@ impl Afloat {
     /// The lowest spot of the gunwale.
     pub fn least_freeboard(&self) -> Option<Freeboard> {
         self.freeboard.iter().copied().min_by(|a, b| a.height_mm.total_cmp(&b.height_mm))
+    }
+
+    /// The greatest righting lever and its heel.
+    pub fn greatest_lever(&self) -> Option<RightingArm> {
+        self.gz.iter().copied().max_by(|a, b| a.gz_mm.total_cmp(&b.gz_mm))
     }
 }
 

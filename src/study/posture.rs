@@ -11,12 +11,16 @@
 
 use super::body::{HIP_AHEAD_MM, HIP_OVER_SEAT_MM};
 use crate::geometry::{Point, Spot};
-use crate::plan::{Plan, SeatHeight};
+use crate::plan::{Plan, Posture, SeatHeight, Side};
 
 const TRUNK: f64 = 0.678 * 0.626 * 0.288;
 const LEGS: f64 = 0.200 * 0.433 * 0.245 + 0.122 * (0.245 + 0.606 * 0.246);
 const FOOT: f64 = 0.152;
 const STANDING: f64 = 0.55;
+
+/// How far the upper body leans when a person reaches over the gunwale, degrees. Common practice, no source:
+/// the lean up to which this program calls a thing at stretch.
+const LEAN_DEG: f64 = 25.0;
 
 /// The centre of a seated person from the hip, mm forward and mm up.
 pub fn from_hip(stature_mm: f64, recline_deg: f64) -> (f64, f64) {
@@ -24,10 +28,33 @@ pub fn from_hip(stature_mm: f64, recline_deg: f64) -> (f64, f64) {
     (stature_mm * (LEGS - TRUNK * recline.sin()), stature_mm * TRUNK * recline.cos())
 }
 
+/// The centre of the plan's angler in a posture. Boat frame, mm. Leaning is told by [`leaning_centre`], which
+/// asks to which side; here it is upright.
+pub fn centre(plan: &Plan, posture: Posture) -> Point {
+    match posture {
+        Posture::SeatedLow => seated(plan, SeatHeight::Low),
+        Posture::SeatedHigh => seated(plan, SeatHeight::High),
+        Posture::Leaning => seated_centre(plan),
+        Posture::Standing => standing_centre(plan),
+    }
+}
+
 /// The centre of the plan's angler, seated as the seat is set. Boat frame, mm.
 pub fn seated_centre(plan: &Plan) -> Point {
+    seated(plan, plan.angler.seat.height)
+}
+
+/// The centre of the plan's angler, the upper body leant [`LEAN_DEG`] to one side about the hip. Boat frame, mm.
+pub fn leaning_centre(plan: &Plan, side: Side) -> Point {
+    let lean = LEAN_DEG.to_radians();
+    let upright = seated_centre(plan);
+    let trunk = TRUNK * plan.angler.stature.value.to_mm() * plan.angler.seat.recline.to_deg().to_radians().cos();
+    upright + Point::new(0.0, side.sign() * trunk * lean.sin(), -trunk * (1.0 - lean.cos()))
+}
+
+fn seated(plan: &Plan, height: SeatHeight) -> Point {
     let (angler, rails) = (&plan.angler, &plan.hull.seat);
-    let seat = match (angler.seat.height, &rails.high) {
+    let seat = match (height, &rails.high) {
         (SeatHeight::High, Some(high)) => high.value,
         _ => rails.low.value,
     };
