@@ -30,7 +30,7 @@ pub(super) fn check(arguments: &Check, around: &mut Surroundings<'_>) -> Result<
     let answer = match (arguments.json, arguments.plain) {
         (true, _) => sheets::check_json(&plan, &study, &findings),
         (_, true) => sheets::check_plain(&plan, &findings),
-        _ => sheets::check_text(&plan, &findings, Measure::default()),
+        _ => sheets::check_text(&plan, &study, &findings, Measure::default()),
     };
     put(around, answer.as_bytes())?;
     let stop = findings.iter().any(|finding| finding.severity == Severity::Stop);

@@ -1,4 +1,4 @@
-//! A bare hull afloat under one mass: a page to read, or one JSON document.
+//! How a hull floats: a bare one under one mass as a page or one JSON document, a plan's in a few lines.
 
 use serde::Serialize;
 
@@ -7,7 +7,7 @@ use super::number::{At, Number, plain, with_unit};
 use super::study::AfloatSheet;
 use crate::geometry::Point;
 use crate::shown::Shown;
-use crate::study::float::{Bare, Freeboard, RightingArm};
+use crate::study::float::{Bare, Equilibrium, Float, Freeboard, RightingArm};
 use crate::units::Measure;
 
 /// How a bare hull floats as one JSON document, schema `gunnel.float/1`.
@@ -18,7 +18,7 @@ pub fn float_json(hull: &str, bare: &Bare) -> String {
         mass_kg: bare.load.mass_kg.into(),
         at: bare.load.centre.into(),
         water_kg_per_m3: bare.load.water_kg_per_m3.into(),
-        afloat: AfloatSheet::of_bare(bare),
+        afloat: AfloatSheet::from(bare),
     })
 }
 
@@ -36,33 +36,27 @@ struct FloatSheet<'a> {
 /// How a bare hull floats, to read: no signs but words.
 pub fn float_text(hull: &str, bare: &Bare, tape: Measure) -> String {
     let (rest, load) = (&bare.rest, &bare.load);
-    let place = |at: Point| format!("{}, {}", along(at.x, tape), tape.across(at.y));
     let mut lines = vec![
         format!(
             "{}: {} at {}, {}, in water of {} kg/m3",
             Shown(hull),
             with_unit(load.mass_kg, "kg"),
-            place(load.centre),
+            place(load.centre, tape),
             up(load.centre.z, tape),
             plain(load.water_kg_per_m3)
         ),
         String::new(),
         "Afloat".into(),
-        format!(
-            "  water over the baseline: {}, {}, {} in the mean",
-            draft(rest.draft_fore_mm, "fore", tape),
-            draft(rest.draft_aft_mm, "aft", tape),
-            tape.length(rest.draft_mean_mm)
-        ),
+        format!("  {}", drafts(rest, tape)),
         format!("  trim: {}", trim_words(rest.trim_deg)),
         format!("  list: {}", list_words(rest.heel_deg)),
     ];
-    lines.extend(bare.least_freeboard().map(|least| freeboard(least, &place(least.at), tape)));
+    lines.extend(bare.least_freeboard().map(|least| format!("  {}", freeboard(least, tape))));
     lines.extend([
         format!("  stiffness (GM): {}", stiffness(rest.gm_mm, tape)),
         format!(
             "  centre of buoyancy: {}, {}; from there {} to the metacentre",
-            place(rest.buoyancy),
+            place(rest.buoyancy, tape),
             up(rest.kb_mm, tape),
             tape.length(rest.bm_mm)
         ),
@@ -84,6 +78,30 @@ pub fn float_text(hull: &str, bare: &Bare, tape: Measure) -> String {
     lines.join("\n")
 }
 
+/// The boat as planned in a few lines.
+pub(super) fn float_lines(float: &Float, tape: Measure) -> Vec<String> {
+    let planned = match (&float.cases, float.planned()) {
+        (Err(no_body), _) => return vec![no_body.to_string()],
+        (_, Some(planned)) => planned,
+        (_, None) => return vec!["nothing to float".into()],
+    };
+    let rest = match &planned.rest {
+        Ok(rest) => rest,
+        Err(why) => return vec![why.to_string()],
+    };
+    let mut lines = vec![
+        format!("{} in water of {} kg/m3", with_unit(planned.load.mass_kg, "kg"), plain(float.water_kg_per_m3)),
+        drafts(rest, tape),
+        format!("trim: {}; list: {}", trim_words(rest.trim_deg), list_words(rest.heel_deg)),
+    ];
+    lines.extend(planned.least_freeboard().map(|least| freeboard(least, tape)));
+    lines.extend(planned.gm_mm().map(|gm| format!("stiffness (GM): {}", stiffness(gm, tape))));
+    lines.extend(planned.greatest_lever().map(|arm| {
+        format!("greatest righting lever: {} at {} deg to starboard", lever(&arm, tape), plain(arm.heel_deg))
+    }));
+    lines
+}
+
 /// `0.4 deg bow down`, `0.4 deg bow up`, `level`.
 pub fn trim_words(deg: f64) -> String {
     turned(deg, "bow down", "bow up", "level")
@@ -102,6 +120,10 @@ fn turned(deg: f64, over: &str, under: &str, not: &str) -> String {
     }
 }
 
+fn place(at: Point, tape: Measure) -> String {
+    format!("{}, {}", along(at.x, tape), tape.across(at.y))
+}
+
 fn along(x: f64, tape: Measure) -> String {
     if x < -0.5 { format!("{} behind the stern", tape.length(x)) } else { format!("{} from stern", tape.length(x)) }
 }
@@ -110,17 +132,24 @@ fn up(z: f64, tape: Measure) -> String {
     if z < -0.5 { format!("{} below the baseline", tape.length(z)) } else { format!("{} up", tape.length(z)) }
 }
 
-/// An end that is lifted out of the water has it under its baseline.
-fn draft(mm: f64, end: &str, tape: Measure) -> String {
-    let under = if mm < -0.5 { " below it" } else { "" };
-    format!("{}{under} {end}", tape.length(mm))
+/// `water over the baseline: 59 mm fore, 61 mm aft, 60 mm in the mean`.
+fn drafts(rest: &Equilibrium, tape: Measure) -> String {
+    // An end that is lifted out of the water has it below its baseline.
+    let draft = |mm: f64| format!("{}{}", tape.length(mm), if mm < -0.5 { " below it" } else { "" });
+    format!(
+        "water over the baseline: {} fore, {} aft, {} in the mean",
+        draft(rest.draft_fore_mm),
+        draft(rest.draft_aft_mm),
+        draft(rest.draft_mean_mm)
+    )
 }
 
-fn freeboard(least: Freeboard, place: &str, tape: Measure) -> String {
+fn freeboard(least: Freeboard, tape: Measure) -> String {
+    let (height, place) = (tape.length(least.height_mm), place(least.at, tape));
     if least.height_mm < 0.0 {
-        format!("  freeboard: none; the gunwale is {} under water {place}", tape.length(least.height_mm))
+        format!("freeboard: none; the gunwale is {height} under water {place}")
     } else {
-        format!("  freeboard: {} at the least, {place}", tape.length(least.height_mm))
+        format!("freeboard: {height} at the least, {place}")
     }
 }
 
@@ -139,7 +168,31 @@ fn lever(arm: &RightingArm, tape: Measure) -> String {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
     use super::*;
+    use crate::catalogue::new_plan;
+    use crate::plan::Plan;
+    use crate::study::Study;
+    use crate::units::Mass;
+
+    /// 29 kg of hull and 85 kg of angler in fresh water of 15 degrees; the rest is what the study has.
+    #[test]
+    fn a_plan_afloat_is_told_in_lines() {
+        let mut plan = new_plan("angler-10").unwrap();
+        let lines = |plan: &Plan| float_lines(&Study::of(plan).float, Measure::default());
+        let float = Study::of(&plan).float;
+        let rest = float.rest().unwrap();
+        let told = lines(&plan);
+        assert_eq!(told[0], "114 kg in water of 999 kg/m3");
+        assert!(told[1].contains(&format!("{:.0} mm fore, {:.0} mm aft", rest.draft_fore_mm, rest.draft_aft_mm)));
+        assert_eq!(told[2], format!("trim: {}; list: upright", trim_words(rest.trim_deg)));
+        assert!(told[3].starts_with("freeboard: ") && told[3].ends_with("to port"), "{}", told[3]);
+        assert!(!told.join(" ").contains('-'), "no signs: {told:?}");
+        plan.angler.mass.value = Mass::kg(9000.0);
+        assert!(lines(&plan)[0].starts_with("does not float: it carries "));
+        std::sync::Arc::make_mut(&mut plan.hull).form.sections.truncate(1);
+        assert_eq!(lines(&plan), ["a hull needs at least two sections; add one at the other end"]);
+    }
 
     #[test]
     fn turns_are_told_in_words() {

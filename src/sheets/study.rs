@@ -17,6 +17,7 @@ use crate::study::weights::Weights;
 #[derive(Serialize)]
 pub(super) struct StudySheet<'a> {
     weights: WeightsSheet,
+    float: float::FloatSheet,
     power: power::PowerSheet<'a>,
     penetrations: holes::HolesSheet,
     reach: body::ReachSheet<'a>,
@@ -27,6 +28,7 @@ impl<'a> StudySheet<'a> {
     pub(super) fn of(plan: &'a Plan, study: &'a Study) -> Self {
         Self {
             weights: WeightsSheet::of(plan, &study.weights),
+            float: float::FloatSheet::of(&study.float),
             power: power::PowerSheet::of(plan, &study.power),
             penetrations: holes::HolesSheet::of(&study.holes),
             reach: body::ReachSheet::of(plan, &study.reach),

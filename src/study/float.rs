@@ -68,6 +68,13 @@ pub struct Freeboard {
     pub height_mm: f64,
 }
 
+impl Freeboard {
+    /// The lowest of them.
+    pub fn least(spots: &[Self]) -> Option<Self> {
+        spots.iter().copied().min_by(|a, b| a.height_mm.total_cmp(&b.height_mm))
+    }
+}
+
 impl Float {
     /// Floats the plan's load cases.
     pub fn of(plan: &Plan, rig: &Rig, weights: &Weights) -> Self {
@@ -124,7 +131,7 @@ impl Afloat {
 
     /// The lowest spot of the gunwale.
     pub fn least_freeboard(&self) -> Option<Freeboard> {
-        self.freeboard.iter().copied().min_by(|a, b| a.height_mm.total_cmp(&b.height_mm))
+        Freeboard::least(&self.freeboard)
     }
 
     /// The greatest righting lever and its heel.

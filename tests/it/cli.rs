@@ -146,7 +146,7 @@ fn findings_and_plans_read_as_pages() {
     assert!(out(&check).starts_with("pond boat: ") && out(&check).contains("place: 1600 mm from stern, on the"));
     assert!(out(&check).ends_with("the real load decide.\n"), "advice, not permission");
     let show = home.run(&["show", "stop.ron"]);
-    for title in ["Boat", "Gear", "Power budget", "Penetrations", "Seat reach", "Clearances"] {
+    for title in ["Boat", "Gear", "Float as planned", "Power budget", "Penetrations", "Seat reach", "Clearances"] {
         assert!(out(&show).contains(&format!("\n\n{title}\n  ")), "{}", out(&show));
     }
     assert!(out(&show).contains("  display: on deck, 1700 mm from stern, 330 mm to port, bare deck, track\n"));
@@ -173,7 +173,7 @@ fn the_check_document_keeps_its_promises() {
     let document = json(&output);
     assert_eq!(document["schema"], "gunnel.check/1");
     let keys = |value: &Value| value.as_object().expect("an object").keys().cloned().collect::<Vec<_>>();
-    assert_eq!(keys(&document["study"]), ["clearance", "penetrations", "power", "reach", "weights"]);
+    assert_eq!(keys(&document["study"]), ["clearance", "float", "penetrations", "power", "reach", "weights"]);
     let findings = document["findings"].as_array().expect("findings");
     assert!(!findings.is_empty());
     for finding in findings {

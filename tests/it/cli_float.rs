@@ -3,6 +3,7 @@
 use std::fs;
 
 use gunnel::catalogue::hulls;
+use gunnel::scenarios::SCENARIOS;
 use serde_json::{Value, json};
 
 use crate::float_mesh::{DEGREES, MILLIMETRES, expected};
@@ -235,5 +236,61 @@ fn the_exit_code_says_whose_fault_it_is() {
         let schema = if expected > 0 { "gunnel.error/1" } else { "gunnel.float/1" };
         assert_eq!(document["schema"], schema);
         assert_eq!(document["exit_code"], if expected > 0 { json!(expected) } else { Value::Null });
+    }
+}
+
+/// The keys promised for each load case, and that a plan's study and the bare hull cannot disagree: `gm_mm` of a plan
+/// has lost what its livewells take, its water comes in by hatches too.
+#[test]
+fn the_load_cases_of_a_plan_float_as_its_bare_hull() {
+    let home = Home::new();
+    for scenario in SCENARIOS {
+        home.file("plan.ron", scenario.text);
+        let study = json(&home.run(&["check", "plan.ron", "--json"]))["study"].take();
+        let water = study["float"]["water_kg_per_m3"].to_string();
+        let cases = study["float"]["cases"].as_array().expect("load cases");
+        if scenario.file == SCENARIOS[0].file {
+            let mut shape = Vec::new();
+            shape_of("", &study["float"], &mut shape);
+            insta::assert_snapshot!("float_case_keys", shape.join("\n"));
+        }
+        assert_eq!(cases.len(), study["weights"]["cases"].as_array().expect("masses").len() - 1, "all but transport");
+        for case in cases {
+            let masses = study["weights"]["cases"].as_array().expect("masses");
+            let mass = masses.iter().find(|mass| mass["name"] == case["name"]).expect("its mass");
+            let at = ["x_mm", "y_mm", "z_mm"].map(|key| mass["centre"][key].to_string()).join(",");
+            let kg = mass["mass_kg"].to_string();
+            let asked = ["float", "plan.ron", "--mass", &kg, "--at", &at, "--water", &water, "--json"];
+            let bare = json(&home.run(&asked));
+            let what =
+                |key: &str| format!("{}, {}, {key}: {} and {}", scenario.file, case["name"], case[key], bare[key]);
+            if !case["trouble"].is_null() {
+                assert_eq!((&bare["exit_code"], &case["heel_deg"]), (&json!(1), &Value::Null), "{}", what("trouble"));
+                continue;
+            }
+            for key in [
+                "displacement_kg",
+                "draft_fore_mm",
+                "draft_aft_mm",
+                "draft_mean_mm",
+                "heel_deg",
+                "trim_deg",
+                "lcb_mm",
+                "kb_mm",
+                "bm_mm",
+                "gm_mm",
+                "waterplane_m2",
+                "kg_per_cm",
+                "moment_to_trim_1cm_kgm",
+                "freeboard_min_mm",
+            ] {
+                let loss = if key == "gm_mm" { case["free_surface_mm"].as_f64().expect("a loss") } else { 0.0 };
+                let apart = case[key].as_f64().expect(key) + loss - bare[key].as_f64().expect(key);
+                assert!(apart.abs() < 0.02, "{}", what(key));
+            }
+            let pairs = levers(case).into_iter().zip(levers(&bare));
+            assert!(pairs.into_iter().all(|((_, a), (_, b))| (a - b).abs() < 0.02), "{}", what("gz"));
+            assert!(case["downflood_deg"].is_null() || case["downflood_deg"].is_f64(), "{}", what("downflood_deg"));
+        }
     }
 }

@@ -3,7 +3,27 @@
 use serde::Serialize;
 
 use crate::sheets::number::Number;
-use crate::study::float::{Bare, RightingArm};
+use crate::study::float::{Afloat, Bare, Equilibrium, Float, RightingArm};
+
+/// The plan's load cases in the water.
+#[derive(Serialize)]
+pub(super) struct FloatSheet {
+    water_kg_per_m3: Number,
+    /// Why the form is no body that floats.
+    trouble: Option<String>,
+    cases: Vec<CaseSheet>,
+}
+
+#[derive(Serialize)]
+struct CaseSheet {
+    name: &'static str,
+    /// Why it does not float; its figures are nothing then.
+    trouble: Option<String>,
+    /// What `gm_mm` has lost to water that can move.
+    free_surface_mm: Number,
+    #[serde(flatten)]
+    afloat: AfloatSheet,
+}
 
 /// One load in the water.
 #[derive(Serialize)]
@@ -33,32 +53,69 @@ struct LeverSheet {
     gz_mm: Number,
 }
 
-impl AfloatSheet {
-    pub(in crate::sheets) fn of_bare(bare: &Bare) -> Self {
-        let rest = &bare.rest;
+impl FloatSheet {
+    pub(super) fn of(float: &Float) -> Self {
         Self {
-            displacement_kg: rest.displacement_kg.into(),
-            draft_fore_mm: rest.draft_fore_mm.into(),
-            draft_aft_mm: rest.draft_aft_mm.into(),
-            draft_mean_mm: rest.draft_mean_mm.into(),
-            heel_deg: rest.heel_deg.into(),
-            trim_deg: rest.trim_deg.into(),
-            lcb_mm: rest.buoyancy.x.into(),
-            kb_mm: rest.kb_mm.into(),
-            bm_mm: rest.bm_mm.into(),
-            gm_mm: rest.gm_mm.into(),
-            waterplane_m2: Number::fine(rest.waterplane_m2),
-            kg_per_cm: rest.kg_per_cm.into(),
-            moment_to_trim_1cm_kgm: rest.moment_to_trim_1cm_kgm.into(),
-            freeboard_min_mm: bare.least_freeboard().map(|least| least.height_mm.into()),
-            gz: bare.gz.iter().map(LeverSheet::of).collect(),
-            downflood_deg: bare.downflood_deg.map(Number::from),
+            water_kg_per_m3: float.water_kg_per_m3.into(),
+            trouble: float.cases.as_ref().err().map(ToString::to_string),
+            cases: float.cases.iter().flatten().map(CaseSheet::of).collect(),
         }
     }
 }
 
-impl LeverSheet {
-    fn of(arm: &RightingArm) -> Self {
-        Self { heel_deg: arm.heel_deg.into(), gz_mm: arm.gz_mm.into() }
+impl CaseSheet {
+    fn of(case: &Afloat) -> Self {
+        Self {
+            name: case.name,
+            trouble: case.rest.as_ref().err().map(ToString::to_string),
+            free_surface_mm: case.free_surface_mm.into(),
+            afloat: AfloatSheet::from(case),
+        }
+    }
+}
+
+impl From<&Bare> for AfloatSheet {
+    fn from(bare: &Bare) -> Self {
+        Self {
+            freeboard_min_mm: bare.least_freeboard().map(|least| least.height_mm.into()),
+            downflood_deg: bare.downflood_deg.map(Number::from),
+            ..Self::of(Some(&bare.rest), &bare.gz)
+        }
+    }
+}
+
+impl From<&Afloat> for AfloatSheet {
+    fn from(case: &Afloat) -> Self {
+        Self {
+            gm_mm: case.gm_mm().unwrap_or(f64::NAN).into(),
+            freeboard_min_mm: case.least_freeboard().map(|least| least.height_mm.into()),
+            downflood_deg: case.flooding.map(|flooding| flooding.heel_deg.into()),
+            ..Self::of(case.rest.as_ref().ok(), &case.gz)
+        }
+    }
+}
+
+impl AfloatSheet {
+    fn of(rest: Option<&Equilibrium>, gz: &[RightingArm]) -> Self {
+        // What does not float has no figures: `null`.
+        let figure = |of: fn(&Equilibrium) -> f64| rest.map_or(f64::NAN, of);
+        Self {
+            displacement_kg: figure(|rest| rest.displacement_kg).into(),
+            draft_fore_mm: figure(|rest| rest.draft_fore_mm).into(),
+            draft_aft_mm: figure(|rest| rest.draft_aft_mm).into(),
+            draft_mean_mm: figure(|rest| rest.draft_mean_mm).into(),
+            heel_deg: figure(|rest| rest.heel_deg).into(),
+            trim_deg: figure(|rest| rest.trim_deg).into(),
+            lcb_mm: figure(|rest| rest.buoyancy.x).into(),
+            kb_mm: figure(|rest| rest.kb_mm).into(),
+            bm_mm: figure(|rest| rest.bm_mm).into(),
+            gm_mm: figure(|rest| rest.gm_mm).into(),
+            waterplane_m2: Number::fine(figure(|rest| rest.waterplane_m2)),
+            kg_per_cm: figure(|rest| rest.kg_per_cm).into(),
+            moment_to_trim_1cm_kgm: figure(|rest| rest.moment_to_trim_1cm_kgm).into(),
+            freeboard_min_mm: None,
+            gz: gz.iter().map(|arm| LeverSheet { heel_deg: arm.heel_deg.into(), gz_mm: arm.gz_mm.into() }).collect(),
+            downflood_deg: None,
+        }
     }
 }

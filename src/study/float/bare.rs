@@ -51,7 +51,7 @@ impl Bare {
 
     /// The lowest spot of the gunwale.
     pub fn least_freeboard(&self) -> Option<Freeboard> {
-        self.freeboard.iter().copied().min_by(|a, b| a.height_mm.total_cmp(&b.height_mm))
+        Freeboard::least(&self.freeboard)
     }
 }
 
