@@ -6,6 +6,7 @@
 mod answer;
 mod arguments;
 mod failure;
+mod float;
 mod verbs;
 
 use std::ffi::{OsStr, OsString};
@@ -26,11 +27,11 @@ use crate::tui::run::Options;
 pub mod exit {
     /// Done, and no stop stands.
     pub const CLEAN: u8 = 0;
-    /// Done, and the answer is no: a stop stands.
+    /// Done, and the answer is no: a stop stands, it does not float.
     pub const STOP: u8 = 1;
     /// Asked wrongly.
     pub const USAGE: u8 = 2;
-    /// What was read is no plan.
+    /// What was read is no plan, no hull, no body.
     pub const UNREADABLE: u8 = 3;
     /// Reading or writing failed.
     pub const INPUT_OUTPUT: u8 = 4;
@@ -123,6 +124,7 @@ fn answer(verb: &Verb, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
         Verb::New(new) => verbs::new(new, &folders, around),
         Verb::Check(check) => verbs::check(check, around),
         Verb::Show(show) => verbs::show(show, around),
+        Verb::Float(float) => float::float(float, &folders, around),
         Verb::Explain { check } => verbs::explain(check.as_deref(), around),
         Verb::Catalogue(catalogue) => verbs::catalogue(catalogue, &folders, around),
         Verb::Completions { shell } => {

@@ -23,10 +23,10 @@ Examples:
 
 const AFTER: &str = "\
 Exit codes:
-  0  done; for check: no stop stands
-  1  a stop stands
+  0  done; for check: no stop stands; for float: it floats
+  1  a stop stands; for float: it sinks or turns over
   2  asked wrongly
-  3  what was read is no plan, or one of a newer format
+  3  what was read is no plan or hull, or one of a newer format
   4  reading or writing failed
   5  somebody else is editing or has changed the plan; try again later
 
@@ -35,10 +35,10 @@ Everything stays on this machine: nothing is sent anywhere.";
 
 const AFTER_LONG: &str = "\
 Exit codes:
-  0    done; for check: no stop stands
-  1    a stop stands
+  0    done; for check: no stop stands; for float: it floats
+  1    a stop stands; for float: it sinks or turns over
   2    asked wrongly
-  3    what was read is no plan, or one of a newer format
+  3    what was read is no plan or hull, or one of a newer format
   4    reading or writing failed
   5    somebody else is editing or has changed the plan; try again later
   101  the program failed; the plan on disk is whole
@@ -53,6 +53,19 @@ A plan is RON or JSON by the ending of its name; - is standard input.
 Everything stays on this machine: nothing is sent anywhere.
 
 The program advises. The hull's maker, local law and a float test with the real load decide.";
+
+/// What `float` reads besides plans and hulls, and how it counts.
+const AFTER_FLOAT: &str = "\
+The hull is taken as closed: decked across its gunwale, without wells. Directions: mm forward of the
+hull's zero at the stern, mm to port (starboard is negative), mm up from the keel baseline.
+
+An offsets file has sections from aft to bow, each with points of one side from keel to gunwale:
+  {\"sections\": [{\"x_mm\": 0, \"points_mm\": [[0, 0], [425, 0], [425, 300]]}, ...]}
+
+In JSON, heel and righting levers are positive to starboard, trim is positive bow down;
+downflood_deg is the heel at which the gunwale goes under, null beyond 60.
+
+Exit codes: 1 it sinks or turns over, 2 a mass, place or water that cannot be, 3 no hull or no body.";
 
 /// Plan the rig of a small fishing boat before a hole is drilled.
 #[derive(Debug, Parser)]
@@ -115,6 +128,8 @@ pub(super) enum Verb {
     Check(Check),
     /// Show a whole plan and what follows from it
     Show(Show),
+    /// Float a bare hull under one mass: drafts, trim, list, stiffness, righting levers
+    Float(Float),
     /// Explain a check: what it looks at, its limits and their sources
     Explain {
         /// The check; without one, all of them are listed
@@ -187,6 +202,33 @@ pub(super) struct Show {
     /// Print one JSON document: plan, findings and study
     #[arg(long)]
     pub(super) json: bool,
+}
+
+#[derive(Args, Debug)]
+#[command(after_help = AFTER_FLOAT)]
+pub(super) struct Float {
+    /// A plan, a hull file, an offsets file or the name of a hull class; - is standard input
+    pub(super) hull: PathBuf,
+
+    /// Everything that floats, kg: the hull's own mass included
+    #[arg(long, value_name = "KG", allow_hyphen_values = true)]
+    pub(super) mass: String,
+
+    /// The centre of that mass, mm: forward, to port, up
+    #[arg(long, value_name = "X,Y,Z", allow_hyphen_values = true)]
+    pub(super) at: String,
+
+    /// Density of the water: 1000 fresh, 1025 the sea
+    #[arg(long, value_name = "KG_PER_M3", default_value = "1000", allow_hyphen_values = true)]
+    pub(super) water: String,
+
+    /// Print one JSON document
+    #[arg(long)]
+    pub(super) json: bool,
+
+    /// How the file is written; otherwise its ending says
+    #[arg(long, value_enum)]
+    pub(super) format: Option<FormatChoice>,
 }
 
 #[derive(Args, Debug)]
@@ -271,6 +313,7 @@ impl Arguments {
         match &self.verb {
             Some(Verb::Check(check)) => check.json,
             Some(Verb::Show(show)) => show.json,
+            Some(Verb::Float(float)) => float.json,
             Some(Verb::Catalogue(catalogue)) => catalogue.json,
             _ => false,
         }

@@ -4,7 +4,7 @@ use std::path::Path;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use super::answer::{put, warn};
-use super::arguments::{CatalogueArguments, Check, Input, New, Show};
+use super::arguments::{CatalogueArguments, Check, FormatChoice, Input, New, Show};
 use super::{Failure, Surroundings, exit};
 use crate::catalogue::plan_on;
 use crate::checks::{self, CHECKS, Severity};
@@ -18,7 +18,7 @@ use crate::storage::library::Library;
 use crate::storage::load::{self, Format};
 use crate::storage::lock::{Lock, LockError};
 use crate::storage::paths::Folders;
-use crate::storage::source::{self, Generation};
+use crate::storage::source::{self, Generation, ReadError};
 use crate::storage::write;
 use crate::study::Study;
 use crate::units::Measure;
@@ -30,7 +30,7 @@ pub(super) fn check(arguments: &Check, around: &mut Surroundings<'_>) -> Result<
     let answer = match (arguments.json, arguments.plain) {
         (true, _) => sheets::check_json(&plan, &study, &findings),
         (_, true) => sheets::check_plain(&plan, &findings),
-        _ => sheets::check_text(&plan, &findings, Measure::default()),
+        _ => sheets::check_text(&plan, &study, &findings, Measure::default()),
     };
     put(around, answer.as_bytes())?;
     let stop = findings.iter().any(|finding| finding.severity == Severity::Stop);
@@ -79,11 +79,8 @@ pub(super) fn catalogue(
 pub(super) fn new(arguments: &New, folders: &Folders, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
     let library = library(folders, around);
     let Some(class) = library.hull(&arguments.hull) else {
-        let keys: Vec<&str> = library.all_hulls().iter().map(|class| class.key().as_str()).collect();
-        let meant = nearest(&arguments.hull, keys.iter().copied());
-        let meant = meant.map_or(String::new(), |meant| format!("did you mean {meant}? "));
-        let hint = format!("{meant}there are {}", keys.join(", "));
-        return Err(Failure::usage(&format!("no hull class is called \"{}\"", Shown(&arguments.hull)), &hint));
+        let what = format!("no hull class is called \"{}\"", Shown(&arguments.hull));
+        return Err(Failure::usage(&what, &hull_classes(&library, &arguments.hull)));
     };
     let mut plan = plan_on(&class.hull);
     if let Some(name) = &arguments.name {
@@ -97,6 +94,14 @@ pub(super) fn new(arguments: &New, folders: &Folders, around: &mut Surroundings<
         return put(around, text.as_bytes());
     }
     save(file, &text, arguments.force, folders, around)
+}
+
+/// Which hull classes there are, the one that was most likely meant first.
+pub(super) fn hull_classes(library: &Library, asked: &str) -> String {
+    let keys: Vec<&str> = library.all_hulls().iter().map(|class| class.key().as_str()).collect();
+    let meant = nearest(asked, keys.iter().copied());
+    let meant = meant.map_or(String::new(), |meant| format!("did you mean {meant}? "));
+    format!("{meant}there are {}", keys.join(", "))
 }
 
 /// Writes a file as the screen does: never over one that is there unless asked, never while somebody edits it.
@@ -129,21 +134,28 @@ fn save(
 
 /// Reads the plan that was named, or standard input.
 fn read(input: &Input, around: &mut Surroundings<'_>) -> Result<Plan, Failure> {
-    let explicit = input.format.map(Format::from);
-    let (text, file, format) = if input.plan == Path::new("-") {
-        let name = Path::new("standard input");
-        let text = source::read_stream(name, &mut *around.input).map_err(|error| Failure::reading(&error))?;
-        let format = explicit.unwrap_or_else(|| Format::of_text(&text));
-        (text, name, format)
-    } else {
-        let text = source::read(&input.plan).map_err(|error| Failure::reading(&error))?.text;
-        (text, input.plan.as_path(), explicit.unwrap_or_else(|| Format::of_path(&input.plan)))
-    };
+    let (text, file, format) = text_of(&input.plan, input.format, around).map_err(|error| Failure::reading(&error))?;
     load::plan(&text, file, format).map_err(|error| Failure::loading(&error))
 }
 
+/// The text of a file or of standard input, what to call it in errors, and how it is written.
+pub(super) fn text_of<'a>(
+    path: &'a Path,
+    explicit: Option<FormatChoice>,
+    around: &mut Surroundings<'_>,
+) -> Result<(String, &'a Path, Format), ReadError> {
+    let explicit = explicit.map(Format::from);
+    if path == Path::new("-") {
+        let name = Path::new("standard input");
+        let text = source::read_stream(name, &mut *around.input)?;
+        let format = explicit.unwrap_or_else(|| Format::of_text(&text));
+        return Ok((text, name, format));
+    }
+    Ok((source::read(path)?.text, path, explicit.unwrap_or_else(|| Format::of_path(path))))
+}
+
 /// The person's own entries; files that cannot be used are named on the way.
-fn library(folders: &Folders, around: &mut Surroundings<'_>) -> Library {
+pub(super) fn library(folders: &Folders, around: &mut Surroundings<'_>) -> Library {
     let library = Library::read(folders.data());
     for trouble in &library.troubles {
         warn(around, trouble);

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::float::float_lines;
 use super::number::{At, Number, plain, with_unit};
 use super::place::station;
 use super::study::StudySheet;
@@ -11,15 +12,17 @@ use crate::shown::Shown;
 use crate::study::Study;
 use crate::units::Measure;
 
-/// Ends every list of findings: the program advises.
-const ADVICE: &str =
+/// Ends every list of findings and every answer on floating: the program advises.
+pub(super) const ADVICE: &str =
     "This is advice, not permission: the hull's maker, local law and a float test with the real load decide.";
 
-/// The findings for reading: what, by how much, what to do, where, by which rule.
-pub fn check_text(plan: &Plan, findings: &[Finding], tape: Measure) -> String {
+/// The findings for reading: what, by how much, what to do, where, by which rule; and how the boat floats.
+pub fn check_text(plan: &Plan, study: &Study, findings: &[Finding], tape: Measure) -> String {
     let title = format!("{}: {}\n", Shown(plan.name.as_str()), counted(findings));
     let findings = findings.iter().map(|finding| finding_text(plan, finding, tape));
-    std::iter::once(title).chain(findings).chain([ADVICE.to_string()]).collect::<Vec<_>>().join("\n") + "\n"
+    let lines = float_lines(&study.float, tape);
+    let float = format!("float as planned\n  {}\n", lines.join("\n  "));
+    std::iter::once(title).chain(findings).chain([float, ADVICE.to_string()]).collect::<Vec<_>>().join("\n") + "\n"
 }
 
 /// `1 stop, 3 cautions, 2 notes`.
@@ -172,19 +175,22 @@ mod tests {
     #[test]
     fn a_finding_reads_as_a_paragraph() {
         let plan = new_plan("angler-10").unwrap();
-        let text = check_text(&plan, &[finding()], Measure::default());
+        let study = Study::of(&plan);
+        let text = check_text(&plan, &study, &[finding()], Measure::default());
+        let (found, rest) = text.split_once("float as planned\n  ").unwrap();
         assert_eq!(
-            text,
+            found,
             "new plan: 1 caution\n\n\
              caution  hole-edge  the plan\n  \
              a hole close to an edge\n  \
              12 mm against a limit of 22 mm: 10 mm on the wrong side\n  \
              do: move it\n  \
              place: 1525 mm from stern, 20 mm to starboard, seat pan\n  \
-             source: common practice, no source\n\n\
-             This is advice, not permission: the hull's maker, local law and a float test with the real load decide.\n"
+             source: common practice, no source\n\n"
         );
-        assert!(check_text(&plan, &[], Measure::default()).starts_with("new plan: no findings\n\nThis is advice"));
+        assert_eq!(rest, format!("{}\n\n{ADVICE}\n", float_lines(&study.float, Measure::default()).join("\n  ")));
+        let nothing = check_text(&plan, &study, &[], Measure::default());
+        assert!(nothing.starts_with("new plan: no findings\n\nfloat as planned\n"), "{nothing}");
     }
 
     #[test]

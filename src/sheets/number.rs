@@ -12,7 +12,18 @@ pub(super) struct Number(Option<f64>);
 
 impl From<f64> for Number {
     fn from(value: f64) -> Self {
-        let rounded = (value * 1000.0).round() / 1000.0;
+        Self::to(1.0e3, value)
+    }
+}
+
+impl Number {
+    /// To a millionth, for units that are large beside a boat: square metres.
+    pub(super) fn fine(value: f64) -> Self {
+        Self::to(1.0e6, value)
+    }
+
+    fn to(parts: f64, value: f64) -> Self {
+        let rounded = (value * parts).round() / parts;
         // The sum turns -0 into 0.
         Self(rounded.is_finite().then_some(rounded + 0.0))
     }
@@ -89,5 +100,6 @@ mod tests {
         let json = |value: f64| serde_json::to_string(&Number::from(value)).unwrap_or_default();
         assert_eq!((json(f64::NAN), json(f64::INFINITY), json(-0.0)), ("null".into(), "null".into(), "0.0".into()));
         assert_eq!(json(1.234_56), "1.235");
+        assert_eq!(serde_json::to_string(&Number::fine(1.234_567_8)).unwrap_or_default(), "1.234568");
     }
 }

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::check::FindingSheet;
+use super::float::float_lines;
 use super::number::plain;
 use super::place::station;
 use super::study::{StudySheet, label};
@@ -35,6 +36,7 @@ pub fn show_text(plan: &Plan, study: &Study, tape: Measure) -> String {
     let sections = [
         ("Boat", boat(plan, study, tape)),
         ("Gear", gear(plan, tape)),
+        ("Float as planned", float_lines(&study.float, tape)),
         ("Power budget", power(plan, study)),
         ("Penetrations", holes(study)),
         ("Seat reach", reach(plan, study)),

@@ -1,9 +1,11 @@
 //! The study for other programs: small types of their own, so that the study's may change.
 
 mod body;
+mod float;
 mod holes;
 mod power;
 
+pub(super) use float::AfloatSheet;
 use serde::Serialize;
 
 use super::number::{At, Number, base};
@@ -15,6 +17,7 @@ use crate::study::weights::Weights;
 #[derive(Serialize)]
 pub(super) struct StudySheet<'a> {
     weights: WeightsSheet,
+    float: float::FloatSheet,
     power: power::PowerSheet<'a>,
     penetrations: holes::HolesSheet,
     reach: body::ReachSheet<'a>,
@@ -25,6 +28,7 @@ impl<'a> StudySheet<'a> {
     pub(super) fn of(plan: &'a Plan, study: &'a Study) -> Self {
         Self {
             weights: WeightsSheet::of(plan, &study.weights),
+            float: float::FloatSheet::of(&study.float),
             power: power::PowerSheet::of(plan, &study.power),
             penetrations: holes::HolesSheet::of(&study.holes),
             reach: body::ReachSheet::of(plan, &study.reach),

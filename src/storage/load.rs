@@ -4,6 +4,7 @@
 //! that are none are refused before anything is built. Then it is read, with unknown fields refused, and the plan
 //! goes through the door of [`Plan::validate`]. What a file says is shown through [`Shown`] only.
 
+mod boat;
 mod place;
 mod scan;
 mod words;
@@ -15,6 +16,7 @@ use ron::extensions::Extensions;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
+pub use boat::{Boat, boat};
 pub use place::Place;
 use scan::{Kind, Refusal, Survey, Token, Tokens, survey};
 use words::Words;
@@ -55,10 +57,7 @@ pub fn plan(text: &str, file: &Path, format: Format) -> Result<Plan, LoadError> 
         let what = format!("there is no format {}; this gunnel writes format {FORMAT}", plan.format);
         return Err(LoadError::one(file, Complaint { place, field: None, what, hint: Some("write format: 1".into()) }));
     }
-    plan.validate().map_err(|faults| LoadError {
-        file: file.to_path_buf(),
-        complaints: faults.into_iter().map(|fault| Complaint::of_fault(fault, text, &survey)).collect(),
-    })?;
+    plan.validate().map_err(|faults| LoadError::faulty(file, faults, text, &survey))?;
     Ok(plan)
 }
 
@@ -146,11 +145,12 @@ pub(super) fn ron_options() -> ron::Options {
 
 fn json_value<T: DeserializeOwned>(text: &str) -> Result<T, Trouble> {
     let mut reader = serde_json::Deserializer::from_str(text);
-    let trouble = |error: &serde_json::Error, field| {
+    let trouble = |error: &serde_json::Error, field: Option<String>| {
         // The column is that of the byte just read, counted in bytes.
         let line_start = Place::offset(text, error.line(), 1);
         let at = (line_start + error.column().saturating_sub(1)).min(text.len());
-        Trouble { at: at..at + 1, field, words: Words::of_json(error) }
+        let words = Words::of_json(error, field.is_some());
+        Trouble { at: at..at + 1, field, words }
     };
     let value = serde_path_to_error::deserialize(&mut reader)
         .map_err(|error| trouble(error.inner(), field_words(error.path())))?;
@@ -304,6 +304,11 @@ pub struct Complaint {
 impl LoadError {
     fn one(file: &Path, complaint: Complaint) -> Self {
         Self { file: file.to_path_buf(), complaints: vec![complaint] }
+    }
+
+    fn faulty(file: &Path, faults: Vec<Fault>, text: &str, survey: &Survey) -> Self {
+        let complaints = faults.into_iter().map(|fault| Complaint::of_fault(fault, text, survey)).collect();
+        Self { file: file.to_path_buf(), complaints }
     }
 
     /// What to do about the first thing that is wrong.

@@ -7,12 +7,14 @@ pub mod flooding;
 pub mod leaning;
 pub mod levels;
 
+mod bare;
 mod equilibrium;
 mod righting;
 mod settle;
 
+pub use bare::{Bare, NoBare};
 pub use equilibrium::{Attitude, Equilibrium, Load, NoFloat, equilibrium, equilibrium_from};
-pub use righting::{RightingArm, gz_area, gz_curve, righting_arm};
+pub use righting::{RightingArm, gz_area, gz_curve, heel_under, righting_arm};
 
 use super::rig::Rig;
 use super::weights::{LoadCase, Weights, livewell_in_use, livewell_water};
@@ -64,6 +66,13 @@ pub struct Freeboard {
     pub at: Point,
     /// Its height over the water, mm; negative under it.
     pub height_mm: f64,
+}
+
+impl Freeboard {
+    /// The lowest of them.
+    pub fn least(spots: &[Self]) -> Option<Self> {
+        spots.iter().copied().min_by(|a, b| a.height_mm.total_cmp(&b.height_mm))
+    }
 }
 
 impl Float {
@@ -122,7 +131,7 @@ impl Afloat {
 
     /// The lowest spot of the gunwale.
     pub fn least_freeboard(&self) -> Option<Freeboard> {
-        self.freeboard.iter().copied().min_by(|a, b| a.height_mm.total_cmp(&b.height_mm))
+        Freeboard::least(&self.freeboard)
     }
 
     /// The greatest righting lever and its heel.

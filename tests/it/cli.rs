@@ -1,9 +1,8 @@
 //! The command line from outside: the real binary, in an environment of its own.
 
 use std::fs;
-use std::io::Write;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
+use std::path::Path;
+use std::process::Stdio;
 
 use gunnel::catalogue::Catalogue;
 use gunnel::checks::CHECKS;
@@ -12,78 +11,8 @@ use gunnel::storage::lock::Lock;
 use gunnel::storage::paths::Env;
 use serde_json::Value;
 
+use crate::home::{Home, code, errors, json, out, shape_of, transcript, units_are_named};
 use crate::load::GOOD;
-
-/// A person's home with a sound plan in it.
-struct Home {
-    folder: tempfile::TempDir,
-}
-
-impl Home {
-    fn new() -> Self {
-        let home = Self { folder: tempfile::tempdir().expect("a folder") };
-        home.file("boat.ron", GOOD);
-        home
-    }
-
-    fn path(&self, name: &str) -> PathBuf {
-        self.folder.path().join(name)
-    }
-
-    fn file(&self, name: &str, text: &str) -> PathBuf {
-        let path = self.path(name);
-        fs::create_dir_all(path.parent().expect("a folder")).expect("a folder");
-        fs::write(&path, text).expect("a file");
-        path
-    }
-
-    fn command(&self, arguments: &[&str]) -> Command {
-        let mut command = Command::new(env!("CARGO_BIN_EXE_gunnel"));
-        command.args(arguments).env_clear().env("HOME", self.folder.path()).current_dir(self.folder.path());
-        command
-    }
-
-    fn run(&self, arguments: &[&str]) -> Output {
-        self.command(arguments).stdin(Stdio::null()).output().expect("the program runs")
-    }
-
-    fn run_with_input(&self, arguments: &[&str], input: &[u8]) -> Output {
-        let mut command = self.command(arguments);
-        let mut child =
-            command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().expect("it");
-        child.stdin.take().expect("its input").write_all(input).expect("it reads");
-        child.wait_with_output().expect("it ends")
-    }
-}
-
-fn out(output: &Output) -> &str {
-    std::str::from_utf8(&output.stdout).expect("text")
-}
-
-fn errors(output: &Output) -> &str {
-    std::str::from_utf8(&output.stderr).expect("text")
-}
-
-fn code(output: &Output) -> i32 {
-    output.status.code().expect("an exit code")
-}
-
-fn json(output: &Output) -> Value {
-    serde_json::from_str(out(output)).unwrap_or_else(|error| panic!("{error}: {}", out(output)))
-}
-
-/// Everything a command answers, for a snapshot.
-fn transcript(home: &Home, arguments: &[&str]) -> String {
-    let output = home.run(arguments);
-    let text = format!(
-        "$ gunnel {}\n-- out\n{}-- errors\n{}-- exit {}\n",
-        arguments.join(" "),
-        out(&output),
-        errors(&output),
-        code(&output)
-    );
-    text.replace(&*home.folder.path().to_string_lossy(), "HOME")
-}
 
 #[test]
 fn help_begins_with_examples_and_names_the_exit_codes() {
@@ -217,7 +146,7 @@ fn findings_and_plans_read_as_pages() {
     assert!(out(&check).starts_with("pond boat: ") && out(&check).contains("place: 1600 mm from stern, on the"));
     assert!(out(&check).ends_with("the real load decide.\n"), "advice, not permission");
     let show = home.run(&["show", "stop.ron"]);
-    for title in ["Boat", "Gear", "Power budget", "Penetrations", "Seat reach", "Clearances"] {
+    for title in ["Boat", "Gear", "Float as planned", "Power budget", "Penetrations", "Seat reach", "Clearances"] {
         assert!(out(&show).contains(&format!("\n\n{title}\n  ")), "{}", out(&show));
     }
     assert!(out(&show).contains("  display: on deck, 1700 mm from stern, 330 mm to port, bare deck, track\n"));
@@ -236,26 +165,6 @@ fn plain_lines_have_eleven_fields_each() {
     }
 }
 
-/// Endings of keys that name a unit; these words are units themselves.
-const UNITS: &[&str] = &["mm", "kg", "ah", "wh", "a", "v", "w", "deg", "percent", "hours"];
-
-/// Every number in a document has its unit in its key; counts and ids are whole.
-fn units_are_named(path: &str, value: &Value) {
-    match value {
-        Value::Object(fields) => {
-            for (key, value) in fields {
-                let named = key.rsplit('_').next().is_some_and(|ending| UNITS.contains(&ending));
-                if value.is_f64() {
-                    assert!(named, "{path}.{key} has no unit");
-                }
-                units_are_named(&format!("{path}.{key}"), value);
-            }
-        }
-        Value::Array(items) => items.iter().for_each(|item| units_are_named(&format!("{path}[]"), item)),
-        _ => {}
-    }
-}
-
 #[test]
 fn the_check_document_keeps_its_promises() {
     let home = Home::new();
@@ -264,7 +173,7 @@ fn the_check_document_keeps_its_promises() {
     let document = json(&output);
     assert_eq!(document["schema"], "gunnel.check/1");
     let keys = |value: &Value| value.as_object().expect("an object").keys().cloned().collect::<Vec<_>>();
-    assert_eq!(keys(&document["study"]), ["clearance", "penetrations", "power", "reach", "weights"]);
+    assert_eq!(keys(&document["study"]), ["clearance", "float", "penetrations", "power", "reach", "weights"]);
     let findings = document["findings"].as_array().expect("findings");
     assert!(!findings.is_empty());
     for finding in findings {
@@ -287,25 +196,6 @@ fn the_check_document_keeps_its_promises() {
     shape_of("", &document, &mut shape);
     shape.dedup();
     insta::assert_snapshot!("check_json_keys", shape.join("\n"));
-}
-
-/// Every key of a document with the kind of its value, the items of a list taken together.
-fn shape_of(path: &str, value: &Value, shape: &mut Vec<String>) {
-    match value {
-        Value::Object(fields) => {
-            fields.iter().for_each(|(key, value)| shape_of(&format!("{path}.{key}"), value, shape));
-        }
-        Value::Array(items) => {
-            shape.push(format!("{path}: list"));
-            if let Some(first) = items.first() {
-                shape_of(&format!("{path}[]"), first, shape);
-            }
-        }
-        Value::Null => shape.push(format!("{path}: nothing or more")),
-        Value::Bool(_) => shape.push(format!("{path}: yes or no")),
-        Value::Number(_) => shape.push(format!("{path}: number")),
-        Value::String(_) => shape.push(format!("{path}: text")),
-    }
 }
 
 #[test]
@@ -456,6 +346,6 @@ fn nothing_is_written_by_looking() {
     for arguments in [&["check", "boat.ron"][..], &["show", "boat.ron", "--json"], &["explain"], &["catalogue"]] {
         home.run(arguments);
     }
-    let names = crate::child::names(home.folder.path());
+    let names = crate::child::names(&home.path(""));
     assert_eq!(names, ["boat.ron"]);
 }

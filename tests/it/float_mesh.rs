@@ -9,37 +9,37 @@ use serde::Deserialize;
 
 /// What the libraries found.
 #[derive(Deserialize)]
-struct Expected {
-    bodies: Vec<Meshed>,
+pub struct Expected {
+    pub bodies: Vec<Meshed>,
 }
 
 #[derive(Deserialize)]
-struct Meshed {
-    name: String,
-    volume_mm3: f64,
-    sections: Vec<Section>,
-    cases: Vec<Loaded>,
+pub struct Meshed {
+    pub name: String,
+    pub volume_mm3: f64,
+    pub sections: Vec<Section>,
+    pub cases: Vec<Loaded>,
 }
 
 #[derive(Deserialize)]
-struct Loaded {
-    mass_kg: f64,
-    centre_mm: [f64; 3],
-    rest: Found,
-    held: Vec<Found>,
+pub struct Loaded {
+    pub mass_kg: f64,
+    pub centre_mm: [f64; 3],
+    pub rest: Found,
+    pub held: Vec<Found>,
 }
 
 #[derive(Deserialize)]
-struct Found {
-    heel_deg: f64,
-    trim_deg: f64,
-    draft_aft_mm: f64,
-    draft_fore_mm: f64,
-    buoyancy_mm: [f64; 3],
-    gz_mm: f64,
+pub struct Found {
+    pub heel_deg: f64,
+    pub trim_deg: f64,
+    pub draft_aft_mm: f64,
+    pub draft_fore_mm: f64,
+    pub buoyancy_mm: [f64; 3],
+    pub gz_mm: f64,
 }
 
-fn expected() -> Expected {
+pub fn expected() -> Expected {
     serde_json::from_str(include_str!("float_mesh/expected.json")).unwrap()
 }
 
@@ -56,8 +56,8 @@ impl Loaded {
     }
 }
 
-const MILLIMETRES: f64 = 0.1;
-const DEGREES: f64 = 0.01;
+pub const MILLIMETRES: f64 = 0.1;
+pub const DEGREES: f64 = 0.01;
 
 fn check(what: &str, found: f64, meshed: f64, tolerance: f64) {
     assert!((found - meshed).abs() <= tolerance, "{what}: {found} is not {meshed} within {tolerance}");

@@ -47,6 +47,7 @@ fn blocks() -> Vec<(&'static str, String)> {
         ("the checks", checks()),
         ("the limits", limits()),
         ("the exit codes", fenced("text", &help("Exit codes:"))),
+        ("a box afloat", fenced("sh", &float())),
         ("the environment", fenced("text", &help("Environment:"))),
         ("a part of a plan", fenced("ron", &first_gear())),
         ("an entry", fenced("ron", &entry())),
@@ -113,19 +114,37 @@ fn limits() -> String {
     text
 }
 
-/// The lines of `gunnel --help` under a heading.
-fn help(heading: &str) -> String {
+/// What the program answers to a command with this on its standard input.
+fn answer(arguments: &[&str], mut input: &[u8]) -> String {
     let (mut output, mut errors) = (Vec::new(), Vec::new());
     let mut around = Surroundings {
         env: Env::default(),
-        input: &mut std::io::empty(),
+        input: &mut input,
         output: &mut output,
         errors: &mut errors,
         terminal: false,
     };
-    let code = cli::run(["gunnel", "--help"].map(Into::into), &mut around, |_, _| Ok(()));
+    let arguments = ["gunnel"].iter().chain(arguments);
+    let code = cli::run(arguments.map(Into::into), &mut around, |_, _| Ok(()));
     assert_eq!(code, cli::exit::CLEAN);
-    let text = String::from_utf8(output).unwrap();
+    String::from_utf8(output).unwrap()
+}
+
+/// A box in an offsets file, and how it floats.
+fn float() -> String {
+    let section = |x_mm: u32| format!(r#"{{"x_mm": {x_mm}, "points_mm": [[0, 0], [425, 0], [425, 300]]}}"#);
+    let offsets = format!("{{\"sections\": [\n  {},\n  {}\n]}}\n", section(0), section(3600));
+    let arguments = ["float", "-", "--mass", "180", "--at", "1800,0,350"];
+    format!(
+        "$ cat box.json\n{offsets}$ gunnel {} < box.json\n{}",
+        arguments.join(" "),
+        answer(&arguments, offsets.as_bytes())
+    )
+}
+
+/// The lines of `gunnel --help` under a heading.
+fn help(heading: &str) -> String {
+    let text = answer(&["--help"], &[]);
     let lines = text.lines().skip_while(|line| *line != heading).skip(1);
     let lines: Vec<&str> =
         lines.take_while(|line| !line.is_empty()).map(|line| line.trim_start_matches("  ")).collect();

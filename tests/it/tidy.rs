@@ -85,7 +85,7 @@ const PURE: &[&str] =
 const LONGEST: usize = 450;
 
 /// Longer files, and why. One that became shorter has to go from here.
-const LONG: &[(&str, &str)] = &[("tests/it/cli.rs", "transcripts of every command")];
+const LONG: &[(&str, &str)] = &[];
 
 #[test]
 fn imports_run_one_way() {

@@ -20,6 +20,8 @@ pub(super) struct Survey {
     pub(super) refusal: Option<(Refusal, Token)>,
     /// Where the innermost bracket that is still open at the end was opened.
     pub(super) unclosed: Option<usize>,
+    /// The names of the outermost fields.
+    pub(super) fields: Vec<Token>,
     /// The numbered parts: `gear 7` and the place of its number.
     pub(super) parts: Vec<(String, Token)>,
 }
@@ -54,6 +56,9 @@ pub(super) fn survey(text: &str, format: Format) -> Survey {
             Kind::Colon => {
                 if let (Some(group), Some(name)) = (stack.last_mut(), last) {
                     group.key = name.unquoted(text);
+                }
+                if let ([_], Some(name)) = (stack.as_slice(), last) {
+                    survey.fields.push(name);
                 }
             }
             Kind::Comma => {
@@ -165,7 +170,7 @@ impl Token {
         &text[self.start..self.end]
     }
 
-    fn unquoted(self, text: &str) -> &str {
+    pub(super) fn unquoted(self, text: &str) -> &str {
         self.of(text).trim_matches('"')
     }
 }

@@ -103,8 +103,8 @@ impl Words {
         }
     }
 
-    /// JSON errors come as text only; names in it stand between back quotes.
-    pub(super) fn of_json(error: &serde_json::Error) -> Self {
+    /// JSON errors come as text only; names in it stand between back quotes. `inside` a field nothing is at its end.
+    pub(super) fn of_json(error: &serde_json::Error, inside: bool) -> Self {
         let says = error.to_string();
         let says = says.rsplit_once(" at line ").map_or(says.as_str(), |(says, _)| says);
         let names: Vec<&str> = says.split('`').skip(1).step_by(2).collect();
@@ -113,6 +113,9 @@ impl Words {
             (Some((found, known)), _) if says.starts_with("unknown variant") => Self::unknown_word(found, known),
             (Some((field, _)), _) if says.starts_with("missing field") => Self::missing(field),
             (Some((field, _)), _) if says.starts_with("duplicate field") => Self::twice(field),
+            (_, "trailing characters") if inside => {
+                Self::plain("there are more values in this bracket than belong there", "count them")
+            }
             (_, "trailing characters") => Self::of_ron(&Ron::TrailingCharacters),
             (_, "expected value") => Self::plain("a value is expected here", "look at the line and the one before it"),
             (_, "number out of range") => Self::plain("this is not a number a boat can have", "write a finite number"),

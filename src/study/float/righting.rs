@@ -2,7 +2,7 @@
 
 use super::equilibrium::{Load, NoFloat};
 use super::settle::{Free, settle};
-use crate::geometry::{Body, WaterPlane};
+use crate::geometry::{Body, Point, WaterPlane};
 
 /// The righting lever at one heel.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -35,6 +35,38 @@ pub fn gz_curve(body: &Body, load: &Load) -> Result<Vec<RightingArm>, NoFloat> {
     }
     Ok(curve)
 }
+
+/// The heel to starboard, from upright, at which the first of some spots goes under, degrees; the boat is held at each
+/// heel and free to sink and trim. `None` where all of them stay out of the water as far as `curve` goes.
+pub fn heel_under(body: &Body, load: &Load, curve: &[RightingArm], spots: &[Point]) -> Option<f64> {
+    let lowest = |arm: &RightingArm| spots.iter().map(|at| arm.plane.height(*at)).fold(f64::INFINITY, f64::min);
+    let first = curve.iter().position(|arm| lowest(arm) <= 0.0)?;
+    let mut wet = (curve[first].heel_deg, lowest(&curve[first]));
+    let Some(before) = first.checked_sub(1).map(|before| &curve[before]) else { return Some(wet.0) };
+    let mut dry = (before.heel_deg, lowest(before));
+    // The straight guess between the two, as the heights weigh them; the end that stays put twice weighs half.
+    let mut last_was_wet = None;
+    for _ in 0..MOST_GUESSES {
+        let heel = dry.0 + (wet.0 - dry.0) * dry.1 / (dry.1 - wet.1);
+        let Ok(arm) = held(body, load, heel, before.trim_deg) else { break };
+        let height = lowest(&arm);
+        if height.abs() < AT_THE_WATER_MM {
+            return Some(heel);
+        }
+        let is_wet = height < 0.0;
+        let (moved, other) = if is_wet { (&mut wet, &mut dry) } else { (&mut dry, &mut wet) };
+        *moved = (heel, height);
+        if last_was_wet.replace(is_wet) == Some(is_wet) {
+            other.1 /= 2.0;
+        }
+    }
+    Some(wet.0)
+}
+
+/// A spot nearer to the water than this lies in it, mm.
+const AT_THE_WATER_MM: f64 = 1.0e-5;
+/// A search takes five guesses or so.
+const MOST_GUESSES: usize = 100;
 
 /// Area under a curve from its first heel to a last one in degrees, mm radians, straight between points.
 pub fn gz_area(curve: &[RightingArm], to_deg: f64) -> f64 {
