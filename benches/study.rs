@@ -4,6 +4,8 @@
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the bench")]
 #![allow(clippy::print_stdout, reason = "a bench says what it measured")]
 
+mod float;
+
 use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::path::Path;

@@ -21,10 +21,12 @@ mod point;
 mod polygon;
 mod section;
 mod solid;
+mod strips;
 
-pub use body::{Body, BodyError, Cut, Cutter, WaterPlane};
+pub use body::{Body, BodyError, Cut, Cutter, Recess, WaterPlane};
 pub use outline::Outline;
 pub use point::{Point, Spot, turned};
 pub use polygon::Polygon;
 pub use section::{Form, Section};
 pub use solid::{Contact, Solid};
+pub use strips::{Strip, strips};

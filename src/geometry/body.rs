@@ -1,36 +1,52 @@
 //! A closed triangulated body made from a hull's form, ready to be cut by a water plane.
 //!
 //! Both sides are mirrored, the deck is laid straight across from gunwale to gunwale, and the first
-//! and last sections close the ends. Wells and other recesses are not cut out.
+//! and last sections close the ends. Recesses that are open to the water are taken out as bodies turned
+//! inside out: every figure of a cut is a sum over triangles, so what they lack of buoyancy, waterplane and
+//! stiffness comes out exactly.
 
 mod cut;
 mod loft;
+mod prism;
 
-use std::collections::BTreeMap;
 use std::fmt;
 
 pub use cut::{Cut, Cutter, WaterPlane};
+pub use prism::Recess;
 
-use super::{Form, Point};
+use super::{Form, Point, Polygon};
 
 /// A closed body of triangles whose normals point outward.
 ///
 /// Everything a cut needs is laid out flat and computed once: the wedge that each triangle makes with
-/// the body's middle, its volume and first moment, so that a triangle wholly under water costs four sums.
+/// the body's middle, its volume and first moment, so that a triangle wholly under water costs four sums. Runs of
+/// neighbouring triangles are put in boxes, so that most runs are counted or passed over as a whole.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Body {
     /// Middle of the enclosing box, mm: what corners and wedges are measured from.
     middle: Point,
+    /// Half the box's size each way, mm.
+    half: [f64; 3],
     /// Corners from the middle, mm.
     corners: Vec<[f64; 3]>,
     /// Three corners each, counter-clockwise seen from outside.
     triangles: Vec<[u32; 3]>,
     /// Volume, mm³, and first moment, mm⁴, of the wedge from the middle to each triangle.
     wedges: Vec<[f64; 4]>,
+    /// Runs of [`RUN`] triangles, the last one of what is left.
+    runs: Vec<Run>,
     /// Volume enclosed, mm³.
     volume: f64,
     /// Least and greatest x, mm.
     ends: (f64, f64),
+}
+
+/// Some neighbouring triangles: the box around them, from the body's middle, and the sum of their wedges.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Run {
+    middle: [f64; 3],
+    half: [f64; 3],
+    wedges: [f64; 4],
 }
 
 /// Why a form or a mesh is no body that can float.
@@ -61,31 +77,62 @@ impl Body {
     /// diagonal is preferred and port and starboard are mirror images.
     pub fn of(form: &Form) -> Result<Self, BodyError> {
         let (points, triangles) = loft::loft(form)?;
-        Self::new(&points, triangles)
+        Self::assembled(&points, triangles)
     }
 
     /// A body from corners in mm and triangles of three corners, counter-clockwise seen from outside.
     pub fn new(points: &[Point], triangles: Vec<[u32; 3]>) -> Result<Self, BodyError> {
-        let fair = |p: &Point| [p.x, p.y, p.z].iter().all(|v| v.abs() <= FARTHEST_MM);
-        if !points.iter().all(fair) {
-            return Err(BodyError::Nonsense);
-        }
         if !closed(points.len(), &triangles) {
             return Err(BodyError::Open);
+        }
+        Self::assembled(points, triangles)
+    }
+
+    /// An upright prism over an outline, between two heights in mm.
+    pub fn prism(outline: &Polygon, low: f64, high: f64) -> Result<Self, BodyError> {
+        let (points, triangles) = prism::prism(outline, low, high);
+        Self::assembled(&points, triangles)
+    }
+
+    /// The room in recesses that lie side by side, taken as a body of its own.
+    pub fn of_recesses(recesses: &[Recess]) -> Result<Self, BodyError> {
+        let (points, triangles) = prism::recesses(recesses);
+        Self::assembled(&points, triangles)
+    }
+
+    /// The body without the room in some recesses. They have to lie inside it and apart from each other.
+    pub fn without(self, recesses: &[Recess]) -> Result<Self, BodyError> {
+        if recesses.is_empty() {
+            return Ok(self);
+        }
+        let (points, triangles) = prism::recesses(recesses);
+        let first = self.corners.len() as u32;
+        let all: Vec<Point> = self.points().chain(points).collect();
+        let inverted = triangles.iter().map(|&[a, b, c]| [a + first, c + first, b + first]);
+        Self::assembled(&all, self.triangles.iter().copied().chain(inverted).collect())
+    }
+
+    /// A body of triangles that are known to close.
+    fn assembled(points: &[Point], triangles: Vec<[u32; 3]>) -> Result<Self, BodyError> {
+        if !points.iter().all(|p| [p.x, p.y, p.z].iter().all(|v| v.abs() <= FARTHEST_MM)) {
+            return Err(BodyError::Nonsense);
         }
         let (low, high) = bounds(points);
         if high.x - low.x <= 0.0 {
             return Err(BodyError::ZeroLength);
         }
         let middle = Point::new(f64::midpoint(low.x, high.x), 0.0, f64::midpoint(low.z, high.z));
+        let half = [(high.x - low.x) / 2.0, high.y.abs().max(low.y.abs()), (high.z - low.z) / 2.0];
         let corners: Vec<_> = points.iter().map(|p| [p.x - middle.x, p.y, p.z - middle.z]).collect();
         let wedges: Vec<_> = triangles.iter().map(|t| wedge(t.map(|i| corners[i as usize]))).collect();
-        let volume = wedges.iter().map(|w| w[0]).sum();
+        let runs: Vec<_> =
+            triangles.chunks(RUN).zip(wedges.chunks(RUN)).map(|(t, w)| Run::of(&corners, t, w)).collect();
+        let volume = runs.iter().map(|run| run.wedges[0]).sum();
         let smallest = SLIVER * (high.x - low.x).powi(3);
         if volume <= smallest {
             return Err(BodyError::InsideOut);
         }
-        Ok(Self { middle, corners, triangles, wedges, volume, ends: (low.x, high.x) })
+        Ok(Self { middle, half, corners, triangles, wedges, runs, volume, ends: (low.x, high.x) })
     }
 
     /// Volume enclosed, mm³.
@@ -150,6 +197,8 @@ impl std::error::Error for BodyError {}
 const FARTHEST_MM: f64 = 100_000.0;
 /// A body of less volume than this share of its length cubed is taken for a flat one.
 const SLIVER: f64 = 1.0e-12;
+/// Triangles in a run: about two patches of skin.
+const RUN: usize = 8;
 
 fn bounds(points: &[Point]) -> (Point, Point) {
     let (mut low, mut high) = (Point::new(f64::MAX, f64::MAX, f64::MAX), Point::new(f64::MIN, f64::MIN, f64::MIN));
@@ -160,18 +209,37 @@ fn bounds(points: &[Point]) -> (Point, Point) {
     (low, high)
 }
 
+impl Run {
+    fn of(corners: &[[f64; 3]], triangles: &[[u32; 3]], wedges: &[[f64; 4]]) -> Self {
+        let (mut low, mut high) = ([f64::MAX; 3], [f64::MIN; 3]);
+        for corner in triangles.iter().flatten().map(|&i| corners[i as usize]) {
+            for axis in 0..3 {
+                low[axis] = low[axis].min(corner[axis]);
+                high[axis] = high[axis].max(corner[axis]);
+            }
+        }
+        let mut sums = [0.0; 4];
+        for wedge in wedges {
+            for (sum, value) in sums.iter_mut().zip(wedge) {
+                *sum += value;
+            }
+        }
+        let each = |f: fn(f64, f64) -> f64| [f(low[0], high[0]), f(low[1], high[1]), f(low[2], high[2])];
+        Self { middle: each(f64::midpoint), half: each(|low, high| (high - low) / 2.0), wedges: sums }
+    }
+}
+
 /// Whether every edge is passed as often one way as the other.
 fn closed(count: usize, triangles: &[[u32; 3]]) -> bool {
-    let mut passes: BTreeMap<(u32, u32), i32> = BTreeMap::new();
-    for &[a, b, c] in triangles {
-        if [a, b, c].iter().any(|&i| i as usize >= count) {
-            return false;
-        }
-        for (from, to) in [(a, b), (b, c), (c, a)] {
-            *passes.entry((from.min(to), from.max(to))).or_default() += if from < to { 1 } else { -1 };
-        }
+    if triangles.is_empty() || triangles.iter().flatten().any(|&i| i as usize >= count) {
+        return false;
     }
-    !triangles.is_empty() && passes.iter().all(|((from, to), sum)| from == to || *sum == 0)
+    let edges = triangles.iter().flat_map(|&[a, b, c]| [(a, b), (b, c), (c, a)]);
+    let mut passes: Vec<(u32, u32, i32)> =
+        edges.map(|(a, b)| (a.min(b), a.max(b), if a < b { 1 } else { -1 })).collect();
+    passes.sort_unstable();
+    let same = |one: &(u32, u32, i32), next: &(u32, u32, i32)| (one.0, one.1) == (next.0, next.1);
+    passes.chunk_by(same).all(|edge| edge[0].0 == edge[0].1 || edge.iter().map(|pass| pass.2).sum::<i32>() == 0)
 }
 
 /// Volume and first moment of the tetrahedron from the origin to a triangle.

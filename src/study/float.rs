@@ -9,12 +9,15 @@ pub mod levels;
 
 mod bare;
 mod equilibrium;
+mod fill;
+mod liquid;
 mod righting;
 mod settle;
 
 pub use bare::{Bare, NoBare};
-pub use equilibrium::{Attitude, Equilibrium, Load, NoFloat, equilibrium, equilibrium_from};
-pub use righting::{RightingArm, gz_area, gz_curve, heel_under, righting_arm};
+pub use equilibrium::{Attitude, Equilibrium, Load, NoFloat, Vessel, equilibrium, equilibrium_from};
+pub use liquid::Liquid;
+pub use righting::{RightingArm, STEP_DEG, gz_area, gz_curve, heel_under, righting_arm};
 
 use super::rig::Rig;
 use super::weights::{LoadCase, Weights, livewell_in_use, livewell_water};

@@ -3,7 +3,7 @@
 //! With the body's middle as apex every triangle makes a wedge; the waterplane makes the last one. Its
 //! area and moments follow from the cut's edges alone (Green's theorem), so no polygon is ever put together.
 
-use super::{Body, wedge};
+use super::{Body, RUN, wedge};
 use crate::geometry::Point;
 
 /// A water plane as the boat sees it.
@@ -75,11 +75,11 @@ impl<'a> Cutter<'a> {
         self.body
     }
 
-    /// Least and greatest height of the body along a plane's `up`, mm over the boat's origin.
+    /// Two heights along a plane's `up` between which the body lies, mm over the boat's origin: those of the box
+    /// around it.
     pub fn extent(&self, plane: &WaterPlane) -> (f64, f64) {
-        let base = dot(plane.up, self.middle());
-        let along = self.body.corners.iter().map(|corner| dot(plane.up, *corner) + base);
-        along.fold((f64::MAX, f64::MIN), |(low, high), height| (low.min(height), high.max(height)))
+        let (base, reach) = (dot(plane.up, self.middle()), spread(plane.up, self.body.half));
+        (base - reach, base + reach)
     }
 
     /// Cuts the body; moments are about the pivot, mm in the boat frame.
@@ -91,15 +91,27 @@ impl<'a> Cutter<'a> {
             *height = ux * x + uy * y + uz * z - level;
         }
         let mut sums = Sums { fore: plane.fore, port: plane.port, wedges: [0.0; 4], ring: [0.0; 6] };
-        for (triangle, wedge) in self.body.triangles.iter().zip(&self.body.wedges) {
-            let [a, b, c] = triangle.map(|i| i as usize);
-            let heights = [self.heights[a], self.heights[b], self.heights[c]];
-            match heights.map(|height| usize::from(height <= 0.0)) {
-                [0, 0, 0] => {}
-                [1, 1, 1] => sums.add(wedge),
-                under => {
-                    let at = [self.body.corners[a], self.body.corners[b], self.body.corners[c]];
-                    sums.cross(wedge, at, heights, under);
+        let (triangles, wedges) = (self.body.triangles.chunks(RUN), self.body.wedges.chunks(RUN));
+        for (run, (triangles, wedges)) in self.body.runs.iter().zip(triangles.zip(wedges)) {
+            let height = dot(plane.up, run.middle) - level;
+            let reach = spread(plane.up, run.half);
+            if height > reach {
+                continue;
+            }
+            if height < -reach {
+                sums.add(&run.wedges);
+                continue;
+            }
+            for (triangle, wedge) in triangles.iter().zip(wedges) {
+                let [a, b, c] = triangle.map(|i| i as usize);
+                let heights = [self.heights[a], self.heights[b], self.heights[c]];
+                match heights.map(|height| usize::from(height <= 0.0)) {
+                    [0, 0, 0] => {}
+                    [1, 1, 1] => sums.add(wedge),
+                    under => {
+                        let at = [self.body.corners[a], self.body.corners[b], self.body.corners[c]];
+                        sums.cross(wedge, at, heights, under);
+                    }
                 }
             }
         }
@@ -200,6 +212,12 @@ impl Sums {
 fn between(from: [f64; 3], to: [f64; 3], above: f64, below: f64) -> [f64; 3] {
     let share = above / (above - below);
     [from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1]), from[2] + share * (to[2] - from[2])]
+}
+
+/// How far a box of this half size reaches along a direction.
+#[inline]
+fn spread(along: [f64; 3], half: [f64; 3]) -> f64 {
+    along[0].abs() * half[0] + along[1].abs() * half[1] + along[2].abs() * half[2]
 }
 
 #[inline]

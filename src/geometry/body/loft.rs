@@ -1,7 +1,5 @@
 //! From sections to triangles: skin between sections, bottom and deck across, caps at the ends.
 
-use std::collections::BTreeMap;
-
 use super::{BodyError, FARTHEST_MM};
 use crate::geometry::{Form, Point, Section};
 
@@ -73,8 +71,9 @@ struct Rib {
 struct Mesh {
     points: Vec<Point>,
     triangles: Vec<[u32; 3]>,
-    /// The corner on the other side, for those off the centreline.
-    mirror: BTreeMap<u32, u32>,
+    /// Triangles of the starboard side between the sections at hand; they follow those of the port side, so that
+    /// neighbours in the list are neighbours on the hull.
+    starboard: Vec<[u32; 3]>,
 }
 
 impl Mesh {
@@ -94,13 +93,13 @@ impl Mesh {
         self.points.push(at);
         if at.y != 0.0 {
             self.points.push(Point::new(at.x, -at.y, at.z));
-            self.mirror.insert(index, index + 1);
         }
         index
     }
 
+    /// The corner's mirror image: the next one, for those off the centreline.
     fn other(&self, port: u32) -> u32 {
-        self.mirror.get(&port).copied().unwrap_or(port)
+        if self.points[port as usize].y == 0.0 { port } else { port + 1 }
     }
 
     /// Both sides, the bottom and the deck between two sections.
@@ -112,6 +111,7 @@ impl Mesh {
         } else {
             self.zip(&aft.port, &fore.port);
         }
+        self.triangles.append(&mut self.starboard);
         let (a, f) = (aft.port.len() - 1, fore.port.len() - 1);
         self.flat([aft.port[0], fore.port[0], fore.starboard[0], aft.starboard[0]]);
         self.flat([aft.starboard[a], fore.starboard[f], fore.port[f], aft.port[a]]);
@@ -170,21 +170,19 @@ impl Mesh {
 
     /// A triangle of the port side and its mirror image.
     fn sides(&mut self, [a, b, c]: [u32; 3]) {
-        self.triangle([a, b, c]);
-        self.triangle([self.other(a), self.other(c), self.other(b)]);
+        let mirrored = [self.other(a), self.other(c), self.other(b)];
+        self.triangles.extend(sound([a, b, c]));
+        self.starboard.extend(sound(mirrored));
     }
 
     fn flat(&mut self, [a, b, c, d]: [u32; 4]) {
-        self.triangle([a, b, c]);
-        self.triangle([a, c, d]);
+        self.triangles.extend([[a, b, c], [a, c, d]].into_iter().filter_map(sound));
     }
+}
 
-    /// A triangle with two corners in one cancels itself.
-    fn triangle(&mut self, [a, b, c]: [u32; 3]) {
-        if a != b && b != c && c != a {
-            self.triangles.push([a, b, c]);
-        }
-    }
+/// A triangle with two corners in one cancels itself.
+fn sound([a, b, c]: [u32; 3]) -> Option<[u32; 3]> {
+    (a != b && b != c && c != a).then_some([a, b, c])
 }
 
 /// Whether four corners lie in a plane to a part in a million million of their volume's scale.

@@ -2,18 +2,28 @@
 
 use std::fmt;
 
-use super::settle::{Free, Rest, settle};
+use super::liquid::Liquid;
+use super::settle::{Free, Rest, Search, Start};
 use crate::geometry::{Body, Point, WaterPlane};
 
 /// What a body carries, and the water it lies in.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Load {
-    /// Everything, the body's own mass too, kg.
+    /// Everything, the body's own mass and liquids too, kg.
     pub mass_kg: f64,
-    /// Where it acts, mm in the boat frame.
+    /// Where it acts, liquids as they lie in the level boat, mm in the boat frame.
     pub centre: Point,
     /// Density of the water, kg per m³.
     pub water_kg_per_m3: f64,
+}
+
+/// A body with what lies loose in it.
+#[derive(Clone, Copy, Debug)]
+pub struct Vessel<'a> {
+    /// The body.
+    pub body: &'a Body,
+    /// Liquids that run as it heels and trims.
+    pub liquids: &'a [Liquid],
 }
 
 /// An attitude to start the search from.
@@ -27,7 +37,8 @@ pub struct Attitude {
 
 /// The boat at rest.
 ///
-/// Metacentric figures are those of the attitude found, about its own level axes.
+/// Metacentric figures are those of the attitude found, about its own level axes, liquids taken as frozen where they
+/// lie there; what running takes off the transverse one stands beside it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Equilibrium {
     /// The water's surface in the boat frame.
@@ -40,6 +51,8 @@ pub struct Equilibrium {
     pub trim_deg: f64,
     /// Mass of the water put aside, kg.
     pub displacement_kg: f64,
+    /// Centre of mass with liquids where they lie, mm in the boat frame.
+    pub centre: Point,
     /// Centre of buoyancy, mm in the boat frame.
     pub buoyancy: Point,
     /// Area of the waterplane, m².
@@ -50,8 +63,11 @@ pub struct Equilibrium {
     pub kb_mm: f64,
     /// Centre of buoyancy to transverse metacentre, mm.
     pub bm_mm: f64,
-    /// Centre of mass to transverse metacentre, mm; below zero the boat does not stay like this.
+    /// Centre of mass to transverse metacentre, mm, liquids frozen; less what they take off and below zero, the boat
+    /// does not stay like this.
     pub gm_mm: f64,
+    /// What the free surfaces of liquids take off `gm_mm`, mm: the sum of `i rho / m`.
+    pub free_surface_mm: f64,
     /// Centre of mass to longitudinal metacentre, mm.
     pub gm_long_mm: f64,
     /// Mass that sinks it one centimetre, kg.
@@ -84,19 +100,44 @@ pub enum NoFloat {
 ///
 /// A boat that balances exactly upright without being stable is found upright, with `gm_mm` below zero.
 pub fn equilibrium(body: &Body, load: &Load) -> Result<Equilibrium, NoFloat> {
-    equilibrium_from(body, load, Attitude::default())
+    Vessel::from(body).rest(load)
 }
 
-/// The same let go at another attitude, of less than 87 degrees of heel and 80 of trim. Where it would turn
-/// over from there, it is set upright and let go again.
+/// The same let go at another attitude, see [`Vessel::rest_from`].
 pub fn equilibrium_from(body: &Body, load: &Load, start: Attitude) -> Result<Equilibrium, NoFloat> {
-    let begin =
-        |at: Attitude| settle(body, load, at.heel_deg.to_radians(), at.trim_deg.to_radians(), Free::HeelAndTrim);
-    let rest = match begin(start) {
-        Err(NoFloat::TurnsOver) if start != Attitude::default() => begin(Attitude::default()),
-        other => other,
-    }?;
-    Ok(Equilibrium::at(body, load, &rest))
+    Vessel::from(body).rest_from(load, start)
+}
+
+impl<'a> From<&'a Body> for Vessel<'a> {
+    fn from(body: &'a Body) -> Self {
+        Self { body, liquids: &[] }
+    }
+}
+
+impl<'a> Vessel<'a> {
+    /// Where it comes to rest when it is let go upright and level.
+    pub fn rest(self, load: &Load) -> Result<Equilibrium, NoFloat> {
+        self.rest_from(load, Attitude::default())
+    }
+
+    /// The same let go at another attitude, of less than 87 degrees of heel and 80 of trim. Where it would turn
+    /// over from there, it is set upright and let go again.
+    pub fn rest_from(self, load: &Load, start: Attitude) -> Result<Equilibrium, NoFloat> {
+        let mut search = self.search(load)?;
+        let mut begin = |at: Attitude| {
+            let start = Start { heel: at.heel_deg.to_radians(), trim: at.trim_deg.to_radians(), above: None };
+            search.settle(start, Free::HeelAndTrim)
+        };
+        let rest = match begin(start) {
+            Err(NoFloat::TurnsOver) if start != Attitude::default() => begin(Attitude::default()),
+            other => other,
+        }?;
+        Ok(Equilibrium::at(self.body, load, &rest))
+    }
+
+    pub(super) fn search(self, load: &Load) -> Result<Search<'a>, NoFloat> {
+        Search::new(self.body, self.liquids, load)
+    }
 }
 
 impl Equilibrium {
@@ -108,8 +149,9 @@ impl Equilibrium {
     fn at(body: &Body, load: &Load, rest: &Rest) -> Self {
         let (cut, plane, centre) = (&rest.cut, rest.plane, load.centre);
         let volume = cut.volume;
-        let arm = cut.moment.map(|moment| moment / volume);
-        let buoyancy = Point::new(centre.x + arm[0], centre.y + arm[1], centre.z + arm[2]);
+        let from_load = |[x, y, z]: [f64; 3]| centre + Point::new(x / volume, y / volume, z / volume);
+        let arm = rest.moment().map(|moment| moment / volume);
+        let buoyancy = from_load(cut.moment);
         // B under G counts against stability: both metacentric radii start from B.
         let rise = plane.up[0] * arm[0] + plane.up[1] * arm[1] + plane.up[2] * arm[2];
         let [u, v] = cut.first.map(|first| first / cut.area);
@@ -127,12 +169,14 @@ impl Equilibrium {
             heel_deg: rest.heel.to_degrees(),
             trim_deg: rest.trim.to_degrees(),
             displacement_kg,
+            centre: from_load(rest.slack.moment),
             buoyancy,
             waterplane_m2: cut.area * 1.0e-6,
             flotation: Point::new(centre.x + along(0), centre.y + along(1), centre.z + along(2)),
             kb_mm: buoyancy.z,
             bm_mm: bm,
             gm_mm: bm + rise,
+            free_surface_mm: rest.slack.second[2] / volume,
             gm_long_mm,
             kg_per_cm: cut.area * 10.0 * load.water_kg_per_m3 * M3_PER_MM3,
             moment_to_trim_1cm_kgm: displacement_kg * gm_long_mm / (100.0 * body.length()),
