@@ -81,6 +81,7 @@ pub(crate) fn plan() -> Plan {
             air: Temperature::celsius(12.0),
             water_temperature: Temperature::celsius(10.0),
             water: Water::Fresh,
+            bilge: None,
             phases: Vec::new(),
         },
         penetrations: Vec::new(),

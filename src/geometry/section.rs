@@ -55,6 +55,18 @@ impl Section {
         };
         self.points_mm.windows(2).filter_map(crossing).max_by(f64::total_cmp)
     }
+
+    /// Half-breadth that lies inside from a height all the way up to the gunwale, mm; zero for a height under the
+    /// bottom or a tunnel's roof.
+    pub fn room_over(&self, z: f64) -> f64 {
+        let lowest = (0..self.points_mm.len()).min_by(|a, b| self.points_mm[*a].1.total_cmp(&self.points_mm[*b].1));
+        let (bottom, side) = self.points_mm.split_at(lowest.unwrap_or(0));
+        if bottom.iter().any(|point| point.1 > z) {
+            return 0.0;
+        }
+        let over = side.iter().filter(|point| point.1 > z).map(|point| point.0);
+        over.fold(self.half_breadth(z).unwrap_or(0.0), f64::min)
+    }
 }
 
 impl Form {
@@ -145,6 +157,25 @@ mod tests {
         assert_eq!(form.half_breadth(1500.0, 150.0), Some(300.0));
         assert_eq!(form.gunwale(1500.0), Some((400.0, 300.0)));
         assert_eq!((form.length(), form.half_beam()), (3000.0, 400.0));
+    }
+
+    #[test]
+    fn room_over_a_height_ends_at_the_narrowest_place_above() {
+        let check = |points: &[(f64, f64)], z: f64, room: f64| {
+            assert_eq!(Section { x_mm: 0.0, points_mm: points.to_vec() }.room_over(z), room);
+        };
+        let flared = [(0.0, 0.0), (200.0, 0.0), (400.0, 300.0)];
+        check(&flared, 0.0, 200.0);
+        check(&flared, 150.0, 300.0);
+        check(&flared, -1.0, 0.0);
+        check(&flared, 301.0, 0.0);
+        let tumbled = [(0.0, 0.0), (400.0, 100.0), (300.0, 300.0)];
+        check(&tumbled, 50.0, 200.0);
+        check(&tumbled, 90.0, 300.0);
+        let tunnel = [(0.0, 60.0), (100.0, 60.0), (150.0, 0.0), (400.0, 300.0)];
+        check(&tunnel, 59.0, 0.0);
+        check(&tunnel, 60.0, 200.0);
+        check(&[], 0.0, 0.0);
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{GearId, Name};
-use crate::units::{Duration, Temperature};
+use crate::units::{Duration, Mass, Temperature};
 
 /// The day the boat is planned for.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -21,6 +21,9 @@ pub struct Outing {
     /// Fresh or salt.
     #[serde(default)]
     pub water: Water,
+    /// Water that lies loose in the hull, if any is reckoned with.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bilge: Option<Mass>,
     /// The parts of the day in order.
     pub phases: Vec<Phase>,
 }
@@ -98,6 +101,7 @@ impl Default for Outing {
             air: Temperature::celsius(15.0),
             water_temperature: Temperature::celsius(15.0),
             water: Water::Fresh,
+            bilge: None,
             phases: vec![phase("dark hours", 2.0, true), phase("daylight", 8.0, false)],
         }
     }

@@ -304,6 +304,9 @@ impl Door {
     fn outing(&mut self, plan: &Plan) {
         self.range(plan.outing.air.to_celsius(), -40.0, 60.0, "outing, air", "C");
         self.range(plan.outing.water_temperature.to_celsius(), -3.0, 45.0, "outing, water_temperature", "C");
+        if let Some(bilge) = plan.outing.bilge {
+            self.range(bilge.to_kg(), 0.0, 100.0, "outing, bilge", "kg");
+        }
         self.check(plan.outing.phases.len() <= 100, "outing", "an outing has at most 100 phases");
         for phase in &plan.outing.phases {
             let field = format!("phase \"{}\"", phase.name);

@@ -1,11 +1,13 @@
 //! Float: where the boat sits in the water, for every load case that is afloat.
 //!
 //! [`levels`] tells what the water at rest means for floors, scuppers and every other point of the boat,
-//! [`flooding`] the heel at which water comes in, [`leaning`] what a person who leans out does.
+//! [`flooding`] the heel at which water comes in, [`leaning`] what a person who leans out does. Wells that scuppers
+//! open to the water have no buoyancy; water in livewells and bilge runs as the boat heels.
 
 pub mod flooding;
 pub mod leaning;
 pub mod levels;
+pub mod loose;
 
 mod bare;
 mod equilibrium;
@@ -13,6 +15,7 @@ mod fill;
 mod liquid;
 mod righting;
 mod settle;
+mod wells;
 
 pub use bare::{Bare, NoBare};
 pub use equilibrium::{Attitude, Equilibrium, Load, NoFloat, Vessel, equilibrium, equilibrium_from};
@@ -20,20 +23,22 @@ pub use liquid::Liquid;
 pub use righting::{RightingArm, STEP_DEG, gz_area, gz_curve, heel_under, righting_arm};
 
 use super::rig::Rig;
-use super::weights::{LoadCase, Weights, livewell_in_use, livewell_water};
-use crate::geometry::{Body, BodyError, Form, Outline, Point};
-use crate::plan::{Plan, Water};
+use super::weights::{LoadCase, Weights};
+use crate::geometry::{Body, BodyError, Form, Point};
+use crate::plan::{Plan, Side, Water};
 use crate::units::Temperature;
-use flooding::Flooding;
+use flooding::{Flooding, Inlet};
 use leaning::Leaning;
 use levels::{Levels, Stiffness};
+use loose::Loose;
 
 /// How the boat floats, or why its form is no body.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Float {
     /// Density of the water of the outing, kg per m³.
     pub water_kg_per_m3: f64,
-    /// The load cases that are afloat, *as planned* first: all but *transport*.
+    /// The load cases that are afloat, *as planned* first: all but *transport*. Each displaces its own mass; water that
+    /// stands in wells is not part of it.
     pub cases: Result<Vec<Afloat>, BodyError>,
     /// The water as planned, at rest and heeled, and what it reaches.
     pub levels: Levels,
@@ -52,13 +57,16 @@ pub struct Afloat {
     pub load: Load,
     /// Where it rests.
     pub rest: Result<Equilibrium, NoFloat>,
-    /// What the water in livewells and bilge takes off `gm_mm`, mm.
+    /// What the water in livewells and bilge takes off `gm_mm` at rest, mm.
     pub free_surface_mm: f64,
-    /// Righting levers to starboard; empty when it does not float.
+    /// Righting levers to starboard, from upright; empty when it does not float.
     pub gz: Vec<RightingArm>,
+    /// Righting levers to port, from upright: heels and the levers that right the boat are negative.
+    pub gz_port: Vec<RightingArm>,
     /// Heights of the gunwale over the water at rest, both sides at every section.
     pub freeboard: Vec<Freeboard>,
-    /// The least heel, to the side that takes water first, at which water comes in; `None` beyond 60 degrees.
+    /// The least heel from upright, to the side that takes water first, at which water comes in; `None` beyond 60
+    /// degrees.
     pub flooding: Option<Flooding>,
 }
 
@@ -81,17 +89,25 @@ impl Freeboard {
 impl Float {
     /// Floats the plan's load cases.
     pub fn of(plan: &Plan, rig: &Rig, weights: &Weights) -> Self {
+        // The form that floats.
+        let form = &plan.hull.form;
         let water_kg_per_m3 = water_density(plan.outing.water, plan.outing.water_temperature);
-        let body = Body::of(&plan.hull.form);
+        let (wells, loose) = (wells::of(&plan.hull, form), Loose::of(plan, rig));
+        let room: Vec<_> = wells.iter().flat_map(|well| well.room.iter().copied()).collect();
+        let body = Body::of(form).and_then(|body| body.without(&room));
         let cases = body.as_ref().map_err(|error| *error).map(|body| {
-            let afloat = |case| Afloat::of(plan, rig, body, case, water_kg_per_m3);
-            weights.cases.iter().filter(|case| case.name != "transport").map(afloat).collect::<Vec<_>>()
+            let waters = Waters { body, loose: &loose, form, inlets: &flooding::inlets(plan, form), water_kg_per_m3 };
+            waters.all(weights)
         });
         let planned = cases.as_ref().ok().and_then(|cases| cases.first());
-        let levels = Levels::of(plan, body.as_ref().ok(), planned);
+        let levels = Levels::of(plan, &wells, planned);
         let stiffness = planned.map(|planned| levels::stiffness(plan, planned)).unwrap_or_default();
-        let leaning =
-            body.as_ref().ok().zip(planned).and_then(|(body, planned)| leaning::worse_side(plan, body, planned));
+        let lean = |(body, planned): (&Body, &Afloat)| {
+            planned.rest.ok()?;
+            let vessel = Vessel { body, liquids: loose.aboard(planned.name) };
+            Some(leaning::worse_side(plan, form, vessel, &planned.load))
+        };
+        let leaning = body.as_ref().ok().zip(planned).and_then(lean);
         Self { water_kg_per_m3, cases, levels, stiffness, leaning }
     }
 
@@ -111,22 +127,57 @@ impl Float {
     }
 }
 
-impl Afloat {
-    fn of(plan: &Plan, rig: &Rig, body: &Body, case: &LoadCase, water_kg_per_m3: f64) -> Self {
-        let load = Load { mass_kg: case.mass.to_kg(), centre: case.centre, water_kg_per_m3 };
-        let rest = equilibrium(body, &load);
-        let gz = rest.and_then(|_| gz_curve(body, &load)).unwrap_or_default();
-        Self {
-            name: case.name,
+/// What is the same for every load case.
+struct Waters<'a> {
+    body: &'a Body,
+    loose: &'a Loose,
+    form: &'a Form,
+    inlets: &'a [(Inlet, Point)],
+    water_kg_per_m3: f64,
+}
+
+impl Waters<'_> {
+    /// Floats the cases one by one; one that carries the same as another has the same answer.
+    fn all(&self, weights: &Weights) -> Vec<Afloat> {
+        let mut floated: Vec<Afloat> = Vec::new();
+        for case in weights.cases.iter().filter(|case| case.name != "transport") {
+            let (load, liquids) = (self.load(case), self.loose.aboard(case.name));
+            let same = |other: &&Afloat| {
+                let theirs = self.loose.aboard(other.name);
+                let alike = std::ptr::eq(theirs, liquids) || theirs.is_empty() && liquids.is_empty();
+                alike && other.load == load
+            };
+            let afloat = match floated.iter().find(same) {
+                Some(other) => Afloat { name: case.name, ..other.clone() },
+                None => self.float(case.name, load, Vessel { body: self.body, liquids }),
+            };
+            floated.push(afloat);
+        }
+        floated
+    }
+
+    fn load(&self, case: &LoadCase) -> Load {
+        Load { mass_kg: case.mass.to_kg(), centre: case.centre, water_kg_per_m3: self.water_kg_per_m3 }
+    }
+
+    fn float(&self, name: &'static str, load: Load, vessel: Vessel) -> Afloat {
+        let rest = vessel.rest(&load);
+        let curves = rest.and_then(|rest| vessel.gz_curves(&load, Some(&rest)));
+        let [gz, gz_port] = curves.unwrap_or_default();
+        Afloat {
+            name,
             load,
-            free_surface_mm: livewells(plan, rig, case),
-            flooding: flooding::first(plan, &gz),
+            free_surface_mm: rest.map_or(0.0, |rest| rest.free_surface_mm),
+            freeboard: rest.map(|rest| freeboard(self.form, &rest)).unwrap_or_default(),
+            flooding: rest.ok().and_then(|rest| flooding::first(self.inlets, &rest, [&gz, &gz_port])),
             gz,
-            freeboard: rest.map(|rest| freeboard(&plan.hull.form, &rest)).unwrap_or_default(),
+            gz_port,
             rest,
         }
     }
+}
 
+impl Afloat {
     /// Metacentric height with the free surface of livewells and bilge, mm.
     pub fn gm_mm(&self) -> Option<f64> {
         self.rest.ok().map(|rest| rest.gm_mm - self.free_surface_mm)
@@ -137,9 +188,15 @@ impl Afloat {
         Freeboard::least(&self.freeboard)
     }
 
-    /// The greatest righting lever and its heel.
+    /// The greatest righting lever to starboard and its heel.
     pub fn greatest_lever(&self) -> Option<RightingArm> {
-        self.gz.iter().copied().max_by(|a, b| a.gz_mm.total_cmp(&b.gz_mm))
+        self.greatest_lever_to(Side::Starboard)
+    }
+
+    /// The greatest righting lever to one side and its heel; to port both are negative.
+    pub fn greatest_lever_to(&self, side: Side) -> Option<RightingArm> {
+        let curve = if side == Side::Port { &self.gz_port } else { &self.gz };
+        curve.iter().copied().max_by(|a, b| (-side.sign() * a.gz_mm).total_cmp(&(-side.sign() * b.gz_mm)))
     }
 }
 
@@ -178,30 +235,3 @@ pub fn water_density(water: Water, temperature: Temperature) -> f64 {
 /// Degrees Celsius and kg per m³.
 const FRESH: [(f64, f64); 4] = [(4.0, 999.97), (15.0, 999.10), (20.0, 998.21), (30.0, 995.65)];
 const SEA_AT_15: f64 = 1025.0;
-
-/// Loss of metacentric height by the livewells that hold water in a case, mm.
-fn livewells(plan: &Plan, rig: &Rig, case: &LoadCase) -> f64 {
-    if ["empty hull", "angler only"].contains(&case.name) {
-        return 0.0;
-    }
-    let loss = |item: &super::rig::RigItem| {
-        let gear = plan.gear.get(item.index)?;
-        livewell_water(gear, item)?;
-        let wet = case.name == "livewell full" || livewell_in_use(plan, gear);
-        let largest = item.solids.iter().max_by(|a, b| a.height().total_cmp(&b.height()))?;
-        let (length, width) = match largest.outline {
-            Outline::Rect { half_length, half_width, turn, .. } => {
-                // Across the boat counts; a tank set at a slant is taken by the side that lies nearer across.
-                let along = turn.to_radians().cos().abs() >= std::f64::consts::FRAC_1_SQRT_2;
-                if along { (2.0 * half_length, 2.0 * half_width) } else { (2.0 * half_width, 2.0 * half_length) }
-            }
-            // The square with the circle's second moment is a shade narrower than the circle is wide.
-            Outline::Circle { radius, .. } => {
-                let side = radius * (3.0 * std::f64::consts::PI).powf(0.25);
-                (side, side)
-            }
-        };
-        wet.then(|| free_surface_loss(length, width, 1000.0, case.mass.to_kg()))
-    };
-    rig.items.iter().filter_map(loss).sum()
-}

@@ -18,10 +18,6 @@ const LEGS: f64 = 0.200 * 0.433 * 0.245 + 0.122 * (0.245 + 0.606 * 0.246);
 const FOOT: f64 = 0.152;
 const STANDING: f64 = 0.55;
 
-/// How far the upper body leans when a person reaches over the gunwale, degrees. Common practice, no source:
-/// the lean up to which this program calls a thing at stretch.
-const LEAN_DEG: f64 = 25.0;
-
 /// The centre of a seated person from the hip, mm forward and mm up.
 pub fn from_hip(stature_mm: f64, recline_deg: f64) -> (f64, f64) {
     let recline = recline_deg.to_radians();
@@ -29,7 +25,7 @@ pub fn from_hip(stature_mm: f64, recline_deg: f64) -> (f64, f64) {
 }
 
 /// The centre of the plan's angler in a posture. Boat frame, mm. Leaning is told by [`leaning_centre`], which
-/// asks to which side; here it is upright.
+/// asks to which side and how far; here it is upright.
 pub fn centre(plan: &Plan, posture: Posture) -> Point {
     match posture {
         Posture::SeatedLow => seated(plan, SeatHeight::Low),
@@ -44,9 +40,9 @@ pub fn seated_centre(plan: &Plan) -> Point {
     seated(plan, plan.angler.seat.height)
 }
 
-/// The centre of the plan's angler, the upper body leant [`LEAN_DEG`] to one side about the hip. Boat frame, mm.
-pub fn leaning_centre(plan: &Plan, side: Side) -> Point {
-    let lean = LEAN_DEG.to_radians();
+/// The centre of the plan's angler, head, arms and trunk leant to one side about the hip. Boat frame, mm.
+pub fn leaning_centre(plan: &Plan, side: Side, lean_deg: f64) -> Point {
+    let lean = lean_deg.to_radians();
     let upright = seated_centre(plan);
     let trunk = TRUNK * plan.angler.stature.value.to_mm() * plan.angler.seat.recline.to_deg().to_radians().cos();
     upright + Point::new(0.0, side.sign() * trunk * lean.sin(), -trunk * (1.0 - lean.cos()))

@@ -3,10 +3,11 @@
 //! Only placed gear is aboard. A load case is a switch over the same plan, so every case is a sum over
 //! the same few masses with some left out or moved.
 
+use super::float::loose;
 use super::posture::{seated_centre, standing_centre};
 use super::power::share;
 use super::rig::{Rig, RigItem};
-use crate::geometry::{Outline, Point};
+use crate::geometry::{Outline, Point, Solid};
 use crate::plan::{Electric, Gear, Kind, Mount, Plan};
 use crate::units::{Mass, Quantity};
 
@@ -62,6 +63,10 @@ impl Weights {
                 sums.take(plan, gear, item);
             }
         }
+        if let Some(bilge) = loose::bilge(plan) {
+            sums.water.add(Mass::kg(bilge.kg), bilge.centre);
+            sums.water_full.add(Mass::kg(bilge.kg), bilge.centre);
+        }
         let rating = plan.hull.rating.value.to_kg();
         let load = Mass::kg(sums.angler.kg + sums.gear.kg + sums.battery.kg + sums.water.kg);
         Self {
@@ -96,23 +101,26 @@ pub fn stays_for_transport(gear: &Gear) -> bool {
 
 /// Water in a livewell when full, and where it acts; `None` for other gear. One litre is one kilogram.
 ///
-/// The volume is that of its largest body up to [`LIVEWELL_FILL`] of its height.
+/// The volume is that of its tank up to [`LIVEWELL_FILL`] of its height.
 pub fn livewell_water(gear: &Gear, item: &RigItem) -> Option<(Mass, Point)> {
-    if gear.spec.kind != Kind::Livewell {
-        return None;
-    }
-    let area = |outline: &Outline| match *outline {
+    let tank = livewell_tank(gear, item)?;
+    let height = tank.low + tank.height() * LIVEWELL_FILL / 2.0;
+    Some((Mass::kg(room(tank) * LIVEWELL_FILL / 1.0e6), tank.outline.middle().at(height)))
+}
+
+/// The largest body of a livewell; `None` for other gear.
+pub(super) fn livewell_tank<'a>(gear: &Gear, item: &'a RigItem) -> Option<&'a Solid> {
+    let solids = item.solids.iter().filter(|_| gear.spec.kind == Kind::Livewell);
+    solids.max_by(|a, b| room(a).total_cmp(&room(b)))
+}
+
+/// Volume of a solid, mm³.
+fn room(solid: &Solid) -> f64 {
+    let area = match solid.outline {
         Outline::Rect { half_length, half_width, .. } => 4.0 * half_length * half_width,
         Outline::Circle { radius, .. } => std::f64::consts::PI * radius * radius,
     };
-    item.solids
-        .iter()
-        .map(|solid| (area(&solid.outline) * solid.height() * LIVEWELL_FILL, solid))
-        .max_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(mm3, solid)| {
-            let height = solid.low + solid.height() * LIVEWELL_FILL / 2.0;
-            (Mass::kg(mm3 / 1.0e6), solid.outline.middle().at(height))
-        })
+    area * solid.height()
 }
 
 /// A livewell carries water in the plan when its pump runs in some phase of the outing, or when no
@@ -179,9 +187,9 @@ struct Sums {
     /// What of the gear stays for transport.
     fixed: Heap,
     battery: Heap,
-    /// Water in the livewells that the day uses.
+    /// Water in the livewells that the day uses, and in the bilge.
     water: Heap,
-    /// Water in all livewells.
+    /// Water in all livewells, and in the bilge.
     water_full: Heap,
 }
 

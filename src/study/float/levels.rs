@@ -1,7 +1,8 @@
 //! The water as planned: how high every point of the boat stands over it, at rest and heeled; floors and scuppers.
 
-use super::{Afloat, righting_arm};
-use crate::geometry::{Body, Point, WaterPlane};
+use super::Afloat;
+use super::wells::Well;
+use crate::geometry::{Body, Cutter, Point, WaterPlane};
 use crate::plan::{FeatureId, FeatureKind, Plan, Posture, ZoneId};
 use crate::study::holes::HEEL_DEG;
 use crate::study::posture;
@@ -30,7 +31,7 @@ pub struct Floor {
     pub at: Point,
     /// Its height over the water there, mm; negative: water stands on it.
     pub height_mm: f64,
-    /// Water that stands in it, litres.
+    /// Water that stands in it at rest, litres; no load of the boat's, which has no buoyancy there.
     pub standing_l: f64,
 }
 
@@ -56,20 +57,20 @@ pub struct Stiffness {
 
 impl Levels {
     /// Finds the water; the hull's stated waterline where the boat finds no rest.
-    pub(super) fn of(plan: &Plan, body: Option<&Body>, planned: Option<&Afloat>) -> Self {
+    pub(super) fn of(plan: &Plan, wells: &[Well], planned: Option<&Afloat>) -> Self {
         let stated = WaterPlane::new(0.0, 0.0, plan.hull.waterline.value.to_mm());
         let rest = planned.and_then(|case| case.rest.ok());
         let plane = rest.map_or(stated, |rest| rest.plane);
         let heeled = [-HEEL_DEG, HEEL_DEG].map(|heel| {
-            let held = body.zip(planned).filter(|_| rest.is_some());
-            let arm = held.and_then(|(body, case)| righting_arm(body, &case.load, heel).ok());
-            arm.map_or_else(
+            let arms = planned.into_iter().flat_map(|case| case.gz.iter().chain(&case.gz_port));
+            let held = arms.into_iter().find(|arm| arm.heel_deg == heel && rest.is_some());
+            held.map_or_else(
                 || WaterPlane::new(heel.to_radians(), 0.0, stated.level * heel.to_radians().cos()),
                 |arm| arm.plane,
             )
         });
         let scuppers = scuppers(plan, &plane);
-        Self { floors: floors(plan, &plane), scuppers, rest: plane, heeled, stated: rest.is_none() }
+        Self { floors: floors(wells, &plane), scuppers, rest: plane, heeled, stated: rest.is_none() }
     }
 
     /// Height of a point over the water at rest, mm; negative under it.
@@ -88,19 +89,23 @@ fn scuppers(plan: &Plan, plane: &WaterPlane) -> Vec<Scupper> {
     drains.map(|f| Scupper { feature: f.id, at: f.at_mm, height_mm: plane.height(f.at_mm) }).collect()
 }
 
-/// The zones in which a scupper lies, by the lowest of their corners over the water.
-fn floors(plan: &Plan, plane: &WaterPlane) -> Vec<Floor> {
-    let drained = |zone: &&crate::plan::Zone| {
-        let drains = plan.hull.features.iter().filter(|f| matches!(f.kind, FeatureKind::Scupper { .. }));
-        drains.into_iter().any(|f| plan.hull.zone_at(f.at_mm.spot()).is_some_and(|under| under.id == zone.id))
-    };
-    let floor = |zone: &crate::plan::Zone| {
-        let height = zone.height.value.to_mm();
-        let corners = zone.outline_mm.corners.iter().map(|corner| corner.at(height));
+/// The floors of wells, by the lowest of their corners over the water.
+fn floors(wells: &[Well], plane: &WaterPlane) -> Vec<Floor> {
+    let floor = |well: &Well| {
+        let height = well.zone.height.value.to_mm();
+        let corners = well.zone.outline_mm.corners.iter().map(|corner| corner.at(height));
         let at = corners.min_by(|a, b| plane.height(*a).total_cmp(&plane.height(*b)))?;
-        Some(Floor { zone: zone.id, at, height_mm: plane.height(at), standing_l: 0.0 })
+        let height_mm = plane.height(at);
+        let standing_l = if height_mm < 0.0 { standing(well, plane) } else { 0.0 };
+        Some(Floor { zone: well.zone.id, at, height_mm, standing_l })
     };
-    plan.hull.zones.iter().filter(drained).filter_map(floor).collect()
+    wells.iter().filter_map(floor).collect()
+}
+
+/// Water in a well as high as the water around the boat, litres.
+fn standing(well: &Well, plane: &WaterPlane) -> f64 {
+    let room = Body::of_recesses(&well.room);
+    room.map_or(0.0, |room| Cutter::new(&room).cut(plane, Point::default()).volume / 1.0e6)
 }
 
 /// Metacentric height by posture: at the same displacement the metacentre stays and only the centre of mass

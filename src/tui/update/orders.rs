@@ -299,6 +299,7 @@ fn outing(now: &Outing, order: &Order) -> Result<Outing, String> {
         air: order.temperature(1),
         water_temperature: order.temperature(2),
         water: if order.text(3) == "salt" { Water::Salt } else { Water::Fresh },
+        bilge: now.bilge,
         phases,
     })
 }
