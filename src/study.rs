@@ -17,6 +17,8 @@ pub mod posture;
 pub mod power;
 pub mod reach;
 pub mod rig;
+pub mod scales;
+pub mod shape;
 pub mod sight;
 pub mod space;
 pub mod weights;
@@ -28,6 +30,8 @@ use crate::plan::Plan;
 pub struct Study {
     /// The placed gear in the boat frame.
     pub rig: rig::Rig,
+    /// The hull's form after the readings.
+    pub shape: shape::Shape,
     /// Masses and their centre.
     pub weights: weights::Weights,
     /// What the day takes out of the batteries.
@@ -46,6 +50,7 @@ impl Study {
         let rig = rig::Rig::of(plan);
         let reach = reach::Reach::of(plan, &rig);
         Self {
+            shape: shape::Shape::of(plan),
             weights: weights::Weights::of(plan, &rig),
             power: power::Power::of(plan),
             holes: holes::Holes::of(plan, &rig),

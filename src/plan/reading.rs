@@ -19,6 +19,26 @@ pub struct Reading {
     pub off: bool,
 }
 
+/// What stood on the scales.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Weighed {
+    /// The bare hull with its seat.
+    #[default]
+    BareHull,
+    /// The hull with everything placed: no angler, no water in the livewell.
+    Rigged,
+}
+
+/// A mass and where it acts along the boat.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Aboard {
+    /// The mass.
+    pub mass: Mass,
+    /// Its centre, forward of the aft end.
+    pub x: Length,
+}
+
 /// What was taken.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -30,12 +50,19 @@ pub enum Taken {
         /// What the meter showed.
         current: Current,
     },
-    /// A scale under a station of the hull.
+    /// A scale under a station of the hull. All scales of a date bear the boat together.
     Scale {
         /// Station, forward of the aft end.
         x: Length,
         /// What the scale showed.
         mass: Mass,
+        /// What stood on the scales.
+        #[serde(default, skip_serializing_if = "Weighed::is_bare")]
+        of: Weighed,
+        /// What the plan had aboard of the rig that was weighed. Noted when the reading is added, so that gear moved
+        /// later moves; without it the rig of today counts as the one weighed.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        planned: Option<Aboard>,
     },
     /// A marked waterline.
     Waterline {
@@ -58,4 +85,18 @@ pub enum Taken {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         seen: Option<bool>,
     },
+}
+
+impl Weighed {
+    /// As said on screen and on paper.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::BareHull => "bare hull",
+            Self::Rigged => "rigged boat",
+        }
+    }
+
+    fn is_bare(&self) -> bool {
+        *self == Self::BareHull
+    }
 }

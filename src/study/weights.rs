@@ -2,13 +2,17 @@
 //!
 //! Only placed gear is aboard. A load case is a switch over the same plan, so every case is a sum over
 //! the same few masses with some left out or moved.
+//!
+//! What scales say goes before the figures: a weighed hull replaces its mass and station, and what a weighed rig has
+//! more or less than the plan knows of is carried as a group of its own.
 
 use super::posture::{seated_centre, standing_centre};
 use super::power::share;
 use super::rig::{Rig, RigItem};
+use super::scales::{Scales, Weighing};
 use crate::geometry::{Outline, Point};
-use crate::plan::{Electric, Gear, Kind, Mount, Plan};
-use crate::units::{Mass, Quantity};
+use crate::plan::{Aboard, Electric, Gear, Kind, Mount, Plan};
+use crate::units::{Length, Mass, Quantity};
 
 /// A livewell is filled to this share of the height of its largest body; walls are neglected.
 /// Common practice, no source: head space and overflow take the upper quarter.
@@ -17,7 +21,8 @@ pub const LIVEWELL_FILL: f64 = 0.75;
 /// Masses and their centre.
 #[derive(Clone, Debug, Default)]
 pub struct Weights {
-    /// By group, in the order hull, angler, gear, battery, water aboard; together the case *as planned*.
+    /// By group, in the order hull, angler, gear, battery, water aboard, and *unaccounted* where the rig was weighed;
+    /// together the case *as planned*.
     pub groups: Vec<Group>,
     /// The load cases, *as planned* first.
     pub cases: Vec<LoadCase>,
@@ -25,14 +30,16 @@ pub struct Weights {
     pub load: Mass,
     /// That load over the rating, percent.
     pub load_percent: f64,
+    /// What scales said, and was used.
+    pub scales: Scales,
 }
 
 /// The mass of a group and where it acts.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Group {
-    /// `hull`, `angler`, `gear`, `battery`, `water aboard`.
+    /// `hull`, `angler`, `gear`, `battery`, `water aboard`, `unaccounted`.
     pub name: &'static str,
-    /// Its mass.
+    /// Its mass; below zero where the scales show less than the plan knows of.
     pub mass: Mass,
     /// Its centre, mm; the boat's origin for a group of no mass.
     pub centre: Point,
@@ -53,8 +60,10 @@ pub struct LoadCase {
 impl Weights {
     /// Adds up the plan.
     pub fn of(plan: &Plan, rig: &Rig) -> Self {
+        let scales = Scales::of(plan);
         let mut sums = Sums::default();
-        sums.hull.add(plan.hull.mass.value, plan.hull.centre_mm);
+        let hull = hull(plan, &scales);
+        sums.hull.add(hull.0, hull.1);
         sums.angler.add(plan.angler.mass.value, seated_centre(plan));
         sums.stood.add(plan.angler.mass.value, standing_centre(plan));
         for item in &rig.items {
@@ -62,14 +71,29 @@ impl Weights {
                 sums.take(plan, gear, item);
             }
         }
+        if let Some(weighing) = &scales.rigged {
+            sums.unaccounted = Some(sums.beyond_the_known(weighing));
+        }
         let rating = plan.hull.rating.value.to_kg();
-        let load = Mass::kg(sums.angler.kg + sums.gear.kg + sums.battery.kg + sums.water.kg);
+        let extra = sums.unaccounted.unwrap_or_default().kg;
+        let load = Mass::kg(sums.angler.kg + sums.gear.kg + sums.battery.kg + sums.water.kg + extra);
         Self {
             groups: sums.groups(),
             cases: sums.cases(),
             load,
             load_percent: if rating > 0.0 { 100.0 * load.to_kg() / rating } else { 0.0 },
+            scales,
         }
+    }
+
+    /// What the plan knows of that stands on the scales when the rigged boat is weighed: hull, gear, batteries.
+    pub fn rigged(&self) -> Aboard {
+        let on_scales = |group: &&Group| ["hull", "gear", "battery"].contains(&group.name);
+        let mut sum = Heap::default();
+        for group in self.groups.iter().filter(on_scales) {
+            sum.add(group.mass, group.centre);
+        }
+        Aboard { mass: Mass::kg(sum.kg), x: Length::mm(sum.centre().x) }
     }
 
     /// The load case of this name.
@@ -85,6 +109,15 @@ impl Weights {
     /// Where the boat's whole mass acts as planned, mm.
     pub fn centre(&self) -> Point {
         self.cases.first().map(|case| case.centre).unwrap_or_default()
+    }
+}
+
+/// Mass of the bare hull and where it acts: as weighed, or by the plan's figures. Height and side are the figures' always.
+pub fn hull(plan: &Plan, scales: &Scales) -> (Mass, Point) {
+    let figures = plan.hull.centre_mm;
+    match &scales.bare {
+        Some(weighing) => (weighing.found.mass, Point { x: weighing.found.x.to_mm(), ..figures }),
+        None => (plan.hull.mass.value, figures),
     }
 }
 
@@ -161,9 +194,22 @@ impl Heap {
     }
 
     fn centre(self) -> Point {
-        if self.kg > 0.0 { Point::new(self.x / self.kg, self.y / self.kg, self.z / self.kg) } else { Point::default() }
+        if self.kg.abs() > NO_MASS_KG {
+            Point::new(self.x / self.kg, self.y / self.kg, self.z / self.kg)
+        } else {
+            Point::default()
+        }
     }
 }
+
+/// Mass, kg, and its moment about the aft end, kg mm.
+fn moment(aboard: Aboard) -> (f64, f64) {
+    let kg = aboard.mass.to_kg();
+    (kg, kg * aboard.x.to_mm())
+}
+
+/// Less than this acts nowhere, kg.
+const NO_MASS_KG: f64 = 1.0e-9;
 
 /// Everything the cases are put together from.
 #[derive(Default)]
@@ -183,9 +229,22 @@ struct Sums {
     water: Heap,
     /// Water in all livewells.
     water_full: Heap,
+    /// What a weighed rig has beyond the plan's figures.
+    unaccounted: Option<Heap>,
 }
 
 impl Sums {
+    /// The difference between what was weighed and what the plan had aboard then, in mass and moment. It is taken to
+    /// be spread over the rig (cables, brackets), so at the side and height of what is known.
+    fn beyond_the_known(&self, weighing: &Weighing) -> Heap {
+        let known = self.hull.with(self.gear).with(self.battery);
+        let at = known.centre();
+        let planned = weighing.planned.map_or((known.kg, known.x), moment);
+        let found = moment(weighing.found);
+        let kg = found.0 - planned.0;
+        Heap { kg, x: found.1 - planned.1, y: kg * at.y, z: kg * at.z }
+    }
+
     fn take(&mut self, plan: &Plan, gear: &Gear, item: &RigItem) {
         let (mass, centre) = (gear.spec.mass.value, item.centre());
         if is_battery(gear) {
@@ -207,28 +266,33 @@ impl Sums {
     }
 
     fn groups(&self) -> Vec<Group> {
-        [
+        let groups = [
             ("hull", self.hull),
             ("angler", self.angler),
             ("gear", self.gear),
             ("battery", self.battery),
             ("water aboard", self.water),
-        ]
-        .map(|(name, heap)| Group { name, mass: Mass::from_base(heap.kg), centre: heap.centre() })
-        .into()
+        ];
+        groups
+            .into_iter()
+            .chain(self.unaccounted.map(|heap| ("unaccounted", heap)))
+            .map(|(name, heap)| Group { name, mass: Mass::from_base(heap.kg), centre: heap.centre() })
+            .collect()
     }
 
     fn cases(&self) -> Vec<LoadCase> {
         let sum = |parts: &[Heap]| parts.iter().fold(Heap::default(), |sum, part| sum.with(*part));
-        let Self { hull, angler, stood, gear, gear_stowed, fixed, battery, water, water_full } = *self;
+        let Self { hull, angler, stood, gear, gear_stowed, fixed, battery, water, water_full, unaccounted } = *self;
+        // Where the rig is aboard, so is what the plan does not know of it. Transport carries a part of the rig only.
+        let more = unaccounted.unwrap_or_default();
         [
-            ("as planned", sum(&[hull, angler, gear, battery, water])),
+            ("as planned", sum(&[hull, angler, gear, battery, water, more])),
             ("empty hull", hull),
             ("angler only", sum(&[hull, angler])),
-            ("battery out", sum(&[hull, angler, gear, water])),
-            ("livewell full", sum(&[hull, angler, gear, battery, water_full])),
-            ("motor up", sum(&[hull, angler, gear_stowed, battery, water])),
-            ("standing", sum(&[hull, stood, gear, battery, water])),
+            ("battery out", sum(&[hull, angler, gear, water, more])),
+            ("livewell full", sum(&[hull, angler, gear, battery, water_full, more])),
+            ("motor up", sum(&[hull, angler, gear_stowed, battery, water, more])),
+            ("standing", sum(&[hull, stood, gear, battery, water, more])),
             ("transport", sum(&[hull, fixed])),
         ]
         .map(|(name, heap)| LoadCase { name, mass: Mass::from_base(heap.kg), centre: heap.centre() })
