@@ -8,6 +8,7 @@ mod check;
 mod explain;
 mod number;
 mod place;
+mod readings;
 mod show;
 mod study;
 

@@ -4,6 +4,7 @@
 //! and last sections close the ends. Wells and other recesses are not cut out.
 
 mod cut;
+mod level;
 mod loft;
 
 use std::collections::BTreeMap;

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{GearId, Name};
-use crate::units::{Current, Length, Mass};
+use crate::units::{Current, Length, Mass, Measure, amount};
 
 /// One measurement.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -29,7 +29,7 @@ pub enum Weighed {
     Rigged,
 }
 
-/// A mass and where it acts along the boat.
+/// A mass and where it acts along the boat; at the aft end for no mass.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Aboard {
@@ -59,8 +59,8 @@ pub enum Taken {
         /// What stood on the scales.
         #[serde(default, skip_serializing_if = "Weighed::is_bare")]
         of: Weighed,
-        /// What the plan had aboard of the rig that was weighed. Noted when the reading is added, so that gear moved
-        /// later moves; without it the rig of today counts as the one weighed.
+        /// Gear and batteries that the plan had aboard when the rigged boat was weighed. Noted when the reading is
+        /// added, so that what is moved or changed later counts; without it the rig of today is the one weighed.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         planned: Option<Aboard>,
     },
@@ -85,6 +85,30 @@ pub enum Taken {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         seen: Option<bool>,
     },
+}
+
+impl Reading {
+    /// What was read, with its figures: `waterline 112 mm, 900 mm from the stern, with 96.0 kg`.
+    pub fn words(&self, tape: Measure) -> String {
+        match &self.taken {
+            Taken::Meter { loads, current } => format!("meter {}, {} loads", amount(*current, 2), loads.len()),
+            Taken::Scale { x, mass, of, .. } => {
+                format!("scale {}, {}, {}", amount(*mass, 1), from_stern(*x, tape), of.word())
+            }
+            Taken::Waterline { x, height, load } => {
+                let height = tape.length(height.to_mm());
+                format!("waterline {height}, {}, with {}", from_stern(*x, tape), amount(*load, 1))
+            }
+            Taken::SeatTest { gear, touched, .. } => {
+                format!("seat test of {gear}: {}", if *touched { "touched" } else { "not touched" })
+            }
+        }
+    }
+}
+
+fn from_stern(x: Length, tape: Measure) -> String {
+    let side = if x.to_mm() < 0.0 { "aft of the stern" } else { "from the stern" };
+    format!("{} {side}", tape.length(x.to_mm()))
 }
 
 impl Weighed {

@@ -3,6 +3,7 @@
 mod body;
 mod holes;
 mod power;
+mod readings;
 
 use serde::Serialize;
 
@@ -15,6 +16,7 @@ use crate::study::weights::Weights;
 #[derive(Serialize)]
 pub(super) struct StudySheet<'a> {
     weights: WeightsSheet,
+    readings: readings::ReadingsSheet,
     power: power::PowerSheet<'a>,
     penetrations: holes::HolesSheet,
     reach: body::ReachSheet<'a>,
@@ -25,6 +27,7 @@ impl<'a> StudySheet<'a> {
     pub(super) fn of(plan: &'a Plan, study: &'a Study) -> Self {
         Self {
             weights: WeightsSheet::of(plan, &study.weights),
+            readings: readings::ReadingsSheet::of(study),
             power: power::PowerSheet::of(plan, &study.power),
             penetrations: holes::HolesSheet::of(&study.holes),
             reach: body::ReachSheet::of(plan, &study.reach),

@@ -23,7 +23,7 @@ pub struct Weighing {
     pub readings: Vec<usize>,
     /// Mass and station found.
     pub found: Aboard,
-    /// What the plan had aboard when the boat was weighed, if that was noted.
+    /// Gear and batteries the plan had aboard when the boat was weighed, if that was noted.
     pub planned: Option<Aboard>,
 }
 

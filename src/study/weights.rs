@@ -32,6 +32,8 @@ pub struct Weights {
     pub load_percent: f64,
     /// What scales said, and was used.
     pub scales: Scales,
+    /// What the figures make of the rigged boat that stood on the scales.
+    pub known: Option<Aboard>,
 }
 
 /// The mass of a group and where it acts.
@@ -71,9 +73,8 @@ impl Weights {
                 sums.take(plan, gear, item);
             }
         }
-        if let Some(weighing) = &scales.rigged {
-            sums.unaccounted = Some(sums.beyond_the_known(weighing));
-        }
+        let known = scales.rigged.as_ref().map(|weighing| sums.known(weighing));
+        sums.unaccounted = scales.rigged.as_ref().zip(known).map(|(weighing, known)| known.missing(weighing.found));
         let rating = plan.hull.rating.value.to_kg();
         let extra = sums.unaccounted.unwrap_or_default().kg;
         let load = Mass::kg(sums.angler.kg + sums.gear.kg + sums.battery.kg + sums.water.kg + extra);
@@ -83,17 +84,17 @@ impl Weights {
             load,
             load_percent: if rating > 0.0 { 100.0 * load.to_kg() / rating } else { 0.0 },
             scales,
+            known: known.map(Heap::aboard),
         }
     }
 
-    /// What the plan knows of that stands on the scales when the rigged boat is weighed: hull, gear, batteries.
-    pub fn rigged(&self) -> Aboard {
-        let on_scales = |group: &&Group| ["hull", "gear", "battery"].contains(&group.name);
+    /// Gear and batteries aboard.
+    pub fn rig(&self) -> Aboard {
         let mut sum = Heap::default();
-        for group in self.groups.iter().filter(on_scales) {
+        for group in self.groups.iter().filter(|group| ["gear", "battery"].contains(&group.name)) {
             sum.add(group.mass, group.centre);
         }
-        Aboard { mass: Mass::kg(sum.kg), x: Length::mm(sum.centre().x) }
+        sum.aboard()
     }
 
     /// The load case of this name.
@@ -193,6 +194,17 @@ impl Heap {
         Self { kg: self.kg + other.kg, x: self.x + other.x, y: self.y + other.y, z: self.z + other.z }
     }
 
+    /// What was weighed beyond this, in mass and moment. It is taken to be spread over the rig (cables, brackets), so
+    /// at the side and height of what is known: scales say nothing of these.
+    fn missing(self, found: Aboard) -> Self {
+        let (kg, at) = (found.mass.to_kg() - self.kg, self.centre());
+        Self { kg, x: found.mass.to_kg() * found.x.to_mm() - self.x, y: kg * at.y, z: kg * at.z }
+    }
+
+    fn aboard(self) -> Aboard {
+        Aboard { mass: Mass::kg(self.kg), x: Length::mm(self.centre().x) }
+    }
+
     fn centre(self) -> Point {
         if self.kg.abs() > NO_MASS_KG {
             Point::new(self.x / self.kg, self.y / self.kg, self.z / self.kg)
@@ -200,12 +212,6 @@ impl Heap {
             Point::default()
         }
     }
-}
-
-/// Mass, kg, and its moment about the aft end, kg mm.
-fn moment(aboard: Aboard) -> (f64, f64) {
-    let kg = aboard.mass.to_kg();
-    (kg, kg * aboard.x.to_mm())
 }
 
 /// Less than this acts nowhere, kg.
@@ -234,15 +240,14 @@ struct Sums {
 }
 
 impl Sums {
-    /// The difference between what was weighed and what the plan had aboard then, in mass and moment. It is taken to
-    /// be spread over the rig (cables, brackets), so at the side and height of what is known.
-    fn beyond_the_known(&self, weighing: &Weighing) -> Heap {
-        let known = self.hull.with(self.gear).with(self.battery);
-        let at = known.centre();
-        let planned = weighing.planned.map_or((known.kg, known.x), moment);
-        let found = moment(weighing.found);
-        let kg = found.0 - planned.0;
-        Heap { kg, x: found.1 - planned.1, y: kg * at.y, z: kg * at.z }
+    /// What the figures make of the rigged boat on the scales: the hull with the gear it had aboard then.
+    fn known(&self, weighing: &Weighing) -> Heap {
+        let today = self.gear.with(self.battery);
+        let gear = weighing.planned.map_or(today, |then| {
+            let (kg, at) = (then.mass.to_kg(), today.centre());
+            Heap { kg, x: kg * then.x.to_mm(), y: kg * at.y, z: kg * at.z }
+        });
+        self.hull.with(gear)
     }
 
     fn take(&mut self, plan: &Plan, gear: &Gear, item: &RigItem) {

@@ -70,8 +70,8 @@ const MOST_TRIM: f64 = 80.0 * std::f64::consts::PI / 180.0;
 const LARGEST_TURN: f64 = 0.3;
 /// A search takes five steps or so; a hundred are never reached but by a body of knife edges.
 const MOST_STEPS: usize = 200;
-/// How often the water's height is halved or corrected for one attitude.
-const MOST_LEVELS: usize = 100;
+/// How often a step is halved.
+const MOST_HALVINGS: usize = 100;
 /// Steps shorter than these, in radians and mm, are not taken.
 const SMALL_TURN: f64 = 1.0e-9;
 const SMALL_SINKAGE: f64 = 1.0e-6;
@@ -113,37 +113,30 @@ struct Search<'a> {
 
 impl Search<'_> {
     fn state(&mut self, heel: f64, trim: f64, above: f64) -> State {
-        let centre = self.load.centre;
         let mut plane = WaterPlane::new(heel, trim, 0.0);
-        plane.level = above + dot(plane.up, [centre.x, centre.y, centre.z]);
-        let cut = self.cutter.cut(&plane, centre);
+        plane.level = above + self.centre_along(&plane);
+        let cut = self.cutter.cut(&plane, self.load.centre);
+        self.with_energy(heel, trim, plane, cut)
+    }
+
+    /// The water's height at which the volume is right for an attitude.
+    fn level(&mut self, heel: f64, trim: f64, guess: Option<f64>) -> State {
+        let plane = WaterPlane::new(heel, trim, 0.0);
+        let near = guess.map(|above| above + self.centre_along(&plane));
+        let (plane, cut) = self.cutter.level(&plane, self.target, self.load.centre, near);
+        self.with_energy(heel, trim, plane, cut)
+    }
+
+    fn with_energy(&self, heel: f64, trim: f64, plane: WaterPlane, cut: Cut) -> State {
+        let above = plane.level - self.centre_along(&plane);
         let energy = (cut.volume - self.target) * above - dot(plane.up, cut.moment);
         State { heel, trim, above, plane, cut, energy }
     }
 
-    /// The water's height at which the volume is right for an attitude: Newton between bounds that close in.
-    fn level(&mut self, heel: f64, trim: f64, guess: Option<f64>) -> State {
+    /// Height of the centre of mass along a plane's `up`, mm.
+    fn centre_along(&self, plane: &WaterPlane) -> f64 {
         let centre = self.load.centre;
-        let plane = WaterPlane::new(heel, trim, 0.0);
-        let base = dot(plane.up, [centre.x, centre.y, centre.z]);
-        let (low, high) = self.cutter.extent(&plane);
-        let (mut low, mut high) = (low - base, high - base);
-        let near = guess.filter(|above| *above > low && *above < high);
-        let mut state = self.state(heel, trim, near.unwrap_or(f64::midpoint(low, high)));
-        for _ in 0..MOST_LEVELS {
-            let missing = self.target - state.cut.volume;
-            if missing.abs() <= 1.0e-9 * self.target {
-                break;
-            }
-            (low, high) = if missing > 0.0 { (state.above, high) } else { (low, state.above) };
-            let newton = state.above + missing / state.cut.area;
-            let next = if newton > low && newton < high { newton } else { f64::midpoint(low, high) };
-            if next == state.above {
-                break;
-            }
-            state = self.state(heel, trim, next);
-        }
-        state
+        dot(plane.up, [centre.x, centre.y, centre.z])
     }
 
     /// Newton's step, turned downhill where the energy is not a bowl.
@@ -184,7 +177,7 @@ impl Search<'_> {
         let noise = 1.0e-14 * self.target * self.cutter.body().length();
         // A missing volume makes the energy's fall larger than the turns alone promise.
         let enough = |state: &State, share: f64| state.energy <= now.energy + 1.0e-4 * share * step.slope + noise;
-        for _ in 0..MOST_LEVELS {
+        for _ in 0..MOST_HALVINGS {
             let (heel, trim) = (now.heel + share * step.heel, now.trim + share * step.trim);
             let above = now.above + share * step.above;
             let quick = self.state(heel, trim, above);
