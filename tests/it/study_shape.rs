@@ -13,7 +13,7 @@ use proptest::prelude::*;
 
 use crate::test_power::{name, plan};
 
-/// Fresh water of 25 degrees, the temperature the small plan's outing is left at: 15.
+/// Fresh water of 15 degrees, which the small plan floats in, kg per m³.
 const WATER: f64 = 999.10;
 
 fn mark(plan: &mut Plan, date: &str, load: f64, x: f64, height: f64) {
@@ -94,15 +94,26 @@ fn a_box_gets_leaner_but_no_wider_than_its_beam() {
 fn marks_of_one_day_count_each() {
     let mut plan = plan();
     set(&mut plan, "waterline-fit.fullness", 0.0);
-    // 40 mm from stern to bow: the box trims 2400 mm apart by 26.7, and its mean depth is what counts.
+    // The box trims by the bow, 20 mm over 2400; its mean depth is what counts.
     mark(&mut plan, "2031-05-30", 100.0, 600.0, BOX_DEPTH + 15.0 - 10.0);
     mark(&mut plan, "2031-05-30", 100.0, 3000.0, BOX_DEPTH + 15.0 + 10.0);
     let shape = Shape::of(&plan);
     near("keel", shape.keel_mm, 15.0 * 200.0 / 209.0, 1.0e-4);
     near("before", shape.readings[1].before_mm, BOX_DEPTH + 10.0, 1.0e-4);
-    // On another day they would be two conditions, each at the trim of the load in its seat.
-    plan.readings[1].date = Some(name("2031-06-01"));
-    assert!((Shape::of(&plan).keel_mm - shape.keel_mm).abs() > 0.01);
+}
+
+/// A single mark is taken at the trim of the load in its seat, here by the stern.
+#[test]
+fn a_single_mark_is_taken_at_the_trim_of_the_seated_load() {
+    let mut plan = plan();
+    mark(&mut plan, "2031-05-30", 100.0, 3000.0, BOX_DEPTH);
+    let body = Body::of(&plan.hull.form).unwrap();
+    let (hull, sitter) = (plan.hull.centre_mm, gunnel::study::posture::seated_centre(&plan));
+    let mean = |hull: f64, sitter: f64| (25.0 * hull + 100.0 * sitter) / 125.0;
+    let centre = Point::new(mean(hull.x, sitter.x), 0.0, mean(hull.z, sitter.z));
+    let rest = equilibrium(&body, &Load { mass_kg: 125.0, centre, water_kg_per_m3: WATER }).unwrap();
+    assert!(rest.trim_deg < -0.1);
+    near("before", Shape::of(&plan).readings[0].before_mm, rest.plane.draft(3000.0), 1.0e-4);
 }
 
 /// The bend as written in the rules, apart from the program's.
