@@ -16,6 +16,7 @@ pub use catalogue::{catalogue_json, catalogue_text};
 pub use check::{check_json, check_plain, check_text};
 pub use explain::{checks_text, explain_text};
 pub use place::{place, station};
+pub use readings::outcome;
 pub use show::{show_json, show_text};
 
 /// A sheet as indented JSON with a line feed at its end.

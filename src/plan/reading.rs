@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{GearId, Name};
+use super::{GearId, Name, Plan};
 use crate::units::{Current, Length, Mass, Measure, amount};
 
 /// One measurement.
@@ -88,27 +88,36 @@ pub enum Taken {
 }
 
 impl Reading {
-    /// What was read, with its figures: `waterline 112 mm, 900 mm from the stern, with 96.0 kg`.
-    pub fn words(&self, tape: Measure) -> String {
+    /// What was read, with its figures: `waterline 112 mm at 900 mm with 96.0 kg`. Stations are from the stern.
+    pub fn words(&self, plan: &Plan, tape: Measure) -> String {
+        let label = |id: GearId| plan.gear(id).map_or_else(|| id.to_string(), |gear| gear.label.to_string());
         match &self.taken {
-            Taken::Meter { loads, current } => format!("meter {}, {} loads", amount(*current, 2), loads.len()),
+            Taken::Meter { loads, current } => {
+                let first = loads.first().map_or_else(|| "nothing".into(), |id| label(*id));
+                let more = match loads.len() {
+                    0 | 1 => String::new(),
+                    count => format!(" and {} more", count - 1),
+                };
+                format!("meter {}, {first}{more}", amount(*current, 2))
+            }
             Taken::Scale { x, mass, of, .. } => {
-                format!("scale {}, {}, {}", amount(*mass, 1), from_stern(*x, tape), of.word())
+                format!("scale {} at {}, {}", amount(*mass, 1), station(*x, tape), of.word())
             }
             Taken::Waterline { x, height, load } => {
-                let height = tape.length(height.to_mm());
-                format!("waterline {height}, {}, with {}", from_stern(*x, tape), amount(*load, 1))
+                let height = height.to_mm();
+                let below = if height < -0.5 { " below the baseline" } else { "" };
+                format!("waterline {}{below} at {} with {}", tape.length(height), station(*x, tape), amount(*load, 1))
             }
             Taken::SeatTest { gear, touched, .. } => {
-                format!("seat test of {gear}: {}", if *touched { "touched" } else { "not touched" })
+                format!("seat test of {}: {}", label(*gear), if *touched { "touched" } else { "not touched" })
             }
         }
     }
 }
 
-fn from_stern(x: Length, tape: Measure) -> String {
-    let side = if x.to_mm() < 0.0 { "aft of the stern" } else { "from the stern" };
-    format!("{} {side}", tape.length(x.to_mm()))
+fn station(x: Length, tape: Measure) -> String {
+    let behind = if x.to_mm() < -0.5 { " behind the stern" } else { "" };
+    format!("{}{behind}", tape.length(x.to_mm()))
 }
 
 impl Weighed {
