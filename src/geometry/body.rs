@@ -62,7 +62,9 @@ impl Body {
     /// diagonal is preferred and port and starboard are mirror images.
     pub fn of(form: &Form) -> Result<Self, BodyError> {
         let (points, triangles) = loft::loft(form)?;
-        Self::new(&points, triangles)
+        // Sound numbers and a closed skin are the loft's business.
+        debug_assert!(closed(points.len(), &triangles), "a loft with a gap: {form:?}");
+        Self::enclosed(&points, triangles)
     }
 
     /// A body from corners in mm and triangles of three corners, counter-clockwise seen from outside.
@@ -74,6 +76,11 @@ impl Body {
         if !closed(points.len(), &triangles) {
             return Err(BodyError::Open);
         }
+        Self::enclosed(points, triangles)
+    }
+
+    /// A body from a closed skin.
+    fn enclosed(points: &[Point], triangles: Vec<[u32; 3]>) -> Result<Self, BodyError> {
         let (low, high) = bounds(points);
         if high.x - low.x <= 0.0 {
             return Err(BodyError::ZeroLength);

@@ -1,7 +1,5 @@
 //! From sections to triangles: skin between sections, bottom and deck across, caps at the ends.
 
-use std::collections::BTreeMap;
-
 use super::{BodyError, FARTHEST_MM};
 use crate::geometry::{Form, Point, Section};
 
@@ -69,12 +67,11 @@ struct Rib {
     starboard: Vec<u32>,
 }
 
+/// Corners of the port side and of the centreline; behind each of the port side comes its mirror image.
 #[derive(Default)]
 struct Mesh {
     points: Vec<Point>,
     triangles: Vec<[u32; 3]>,
-    /// The corner on the other side, for those off the centreline.
-    mirror: BTreeMap<u32, u32>,
 }
 
 impl Mesh {
@@ -94,13 +91,12 @@ impl Mesh {
         self.points.push(at);
         if at.y != 0.0 {
             self.points.push(Point::new(at.x, -at.y, at.z));
-            self.mirror.insert(index, index + 1);
         }
         index
     }
 
     fn other(&self, port: u32) -> u32 {
-        self.mirror.get(&port).copied().unwrap_or(port)
+        if self.points[port as usize].y == 0.0 { port } else { port + 1 }
     }
 
     /// Both sides, the bottom and the deck between two sections.

@@ -89,19 +89,22 @@ impl<H: FnMut(Bend) -> Option<Vec<f64>>> Search<'_, H> {
     }
 
     /// The step to the least sum as far as slopes tell. A section that meets the beam gives the fullness one slope
-    /// towards fuller and another towards leaner: each side is tried with its own.
+    /// towards fuller and another towards leaner: each side is tried with its own, leaner where fuller gains nothing.
     fn step(&mut self, now: Pair, misses: &[f64]) -> Option<Pair> {
-        let mut slope = |toward: Pair| -> Option<Vec<f64>> {
-            let there = self.misses([now[0] + toward[0], now[1] + toward[1]])?;
-            Some(there.iter().zip(misses).map(|(there, here)| (there - here) / (toward[0] + toward[1])).collect())
+        let (low, high) = (now.map(|at| -MOST_SPREADS - at), now.map(|at| MOST_SPREADS - at));
+        let keel = self.slope(now, misses, [0.0, PROBE])?;
+        let mut least = |probe: f64, bounds: (f64, f64)| -> Option<Pair> {
+            let fullness = self.slope(now, misses, [probe, 0.0])?;
+            Some(Bowl::of(now, misses, [&fullness, &keel]).least([bounds, (low[1], high[1])]))
         };
-        let keel = slope([0.0, PROBE])?;
-        let (fuller, leaner) = (slope([PROBE, 0.0])?, slope([-PROBE, 0.0])?);
-        let bounds = |i: usize| (-MOST_SPREADS - now[i], MOST_SPREADS - now[i]);
-        let ((low, high), keel_bounds) = (bounds(0), bounds(1));
-        let fuller = Bowl::of(now, misses, [&fuller, &keel]).least([(0.0, high), keel_bounds]);
-        let leaner = Bowl::of(now, misses, [&leaner, &keel]).least([(low, 0.0), keel_bounds]);
-        Some(if fuller.1 <= leaner.1 { fuller.0 } else { leaner.0 })
+        let fuller = least(PROBE, (0.0, high[0]))?;
+        if fuller[0] > 0.0 { Some(fuller) } else { least(-PROBE, (low[0], 0.0)) }
+    }
+
+    /// How the misses change with a step, per spread.
+    fn slope(&mut self, now: Pair, misses: &[f64], step: Pair) -> Option<Vec<f64>> {
+        let there = self.misses([now[0] + step[0], now[1] + step[1]])?;
+        Some(there.iter().zip(misses).map(|(there, here)| (there - here) / (step[0] + step[1])).collect())
     }
 
     /// As much of a step as lowers the sum: where it leads, what it misses there, which share was taken.
@@ -145,23 +148,20 @@ impl Bowl {
         self.slope[0] * u + self.slope[1] * v + (a * u * u + 2.0 * b * u * v + d * v * v) / 2.0
     }
 
-    /// The lowest place between bounds, and its height: the free one, or the lowest along an edge.
-    fn least(&self, bounds: [(f64, f64); 2]) -> (Pair, f64) {
+    /// The lowest place between bounds: the free one, or the lowest along an edge.
+    fn least(&self, bounds: [(f64, f64); 2]) -> Pair {
         let [[a, b], [_, d]] = self.curve;
         let [p, q] = self.slope;
         let inside = |i: usize, value: f64| value.max(bounds[i].0).min(bounds[i].1);
         let det = a * d - b * b;
         let free = [(b * q - d * p) / det, (b * p - a * q) / det];
         if (0..2).all(|i| inside(i, free[i]) == free[i]) {
-            return (free, self.height(free));
+            return free;
         }
         let along_v = |u: f64| [u, inside(1, -(q + b * u) / d)];
         let along_u = |v: f64| [inside(0, -(p + b * v) / a), v];
         let (left, right) = (along_v(bounds[0].0), along_v(bounds[0].1));
         let edges = [left, right, along_u(bounds[1].0), along_u(bounds[1].1)];
-        edges
-            .map(|at| (at, self.height(at)))
-            .into_iter()
-            .fold(([0.0, 0.0], 0.0), |best, edge| if edge.1 < best.1 { edge } else { best })
+        edges.into_iter().min_by(|a, b| self.height(*a).total_cmp(&self.height(*b))).unwrap_or_default()
     }
 }
