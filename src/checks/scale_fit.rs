@@ -72,14 +72,17 @@ fn finding(case: &Case<'_>, of: Weighed, found: Aboard, figures: Aboard) -> Find
             found.x.to_mm(),
             amount(figures.mass, 1),
             figures.x.to_mm(),
-            side(percent, "%", ["heavier", "lighter"]),
-            side(shift, "mm", ["further forward", "further aft"]),
+            side(percent, "%", ["heavier", "lighter", "as heavy"]),
+            side(shift, "mm", ["further forward", "further aft", "balanced the same"]),
         ),
         remedy: remedy.into(),
         source: COMMON_PRACTICE,
     }
 }
 
-fn side(value: f64, unit: &str, [more, less]: [&str; 2]) -> String {
-    format!("{:.0} {unit} {}", value.abs(), if value >= 0.0 { more } else { less })
+fn side(value: f64, unit: &str, [more, less, same]: [&str; 3]) -> String {
+    match value.abs().round() {
+        0.0 => same.into(),
+        by => format!("{by:.0} {unit} {}", if value > 0.0 { more } else { less }),
+    }
 }

@@ -60,11 +60,10 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
         margin: limit - remains.abs(),
         unit: "mm",
         says: format!(
-            "{} {}: {}; {} mm {}{}.",
-            if shape.readings.len() == 1 { "The marked waterline is" } else { "The marked waterlines are up to" },
-            against_the_tape(before),
+            "{}: {}; {:.0} mm {}{}.",
+            against_the_tape(before, shape.readings.len()),
             changed(shape),
-            (remains.abs().round() as i64),
+            remains.abs().round(),
             if remains.abs().round() == 1.0 { "remains" } else { "remain" },
             if shape.at_bound { ", and no more is believed" } else { "" },
         ),
@@ -101,12 +100,14 @@ fn place(case: &Case<'_>, index: usize) -> Option<Point> {
     }
 }
 
-fn against_the_tape(mm: f64) -> String {
+fn against_the_tape(mm: f64, marks: usize) -> String {
+    let (subject, at_most) =
+        if marks == 1 { ("The marked waterline is", "") } else { ("The marked waterlines are", "up to ") };
     match mm.abs().round() {
-        0.0 => "where the hull floats as measured".into(),
+        0.0 => format!("{subject} where the hull floats as measured"),
         most => {
             let way = if mm > 0.0 { "deeper" } else { "shallower" };
-            format!("{most:.0} mm {way} than the hull floats as measured")
+            format!("{subject} {at_most}{most:.0} mm {way} than the hull floats as measured")
         }
     }
 }

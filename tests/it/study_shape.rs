@@ -172,6 +172,57 @@ fn readings_that_contradict_each_other_leave_a_residual_and_a_caution() {
     assert!(found.remedy.contains("contradict"), "{found:?}");
 }
 
+/// What the check says of the box marked this much deeper than it floats.
+fn waterline_fit(off: f64, believed: f64, marks: f64) -> checks::Finding {
+    let mut plan = seat_in_the_middle(plan());
+    for (limit, value) in [("fullness", believed), ("keel", believed), ("mark", marks)] {
+        set(&mut plan, &format!("waterline-fit.{limit}"), value);
+    }
+    mark(&mut plan, "2031-05-30", 100.0, 600.0, BOX_DEPTH + off);
+    let found = checks::run(&plan, &Study::of(&plan));
+    found.into_iter().find(|finding| finding.check == "waterline-fit").unwrap()
+}
+
+#[test]
+fn the_check_warns_past_its_limit_and_at_the_bounds() {
+    use checks::Severity::{Caution, Note};
+    // With nothing believed to be off, all of it remains.
+    for (off, severity) in [(9.9, Note), (-9.9, Note), (10.1, Caution), (-10.1, Caution)] {
+        let found = waterline_fit(off, 0.0, 3.0);
+        assert_eq!((found.severity, found.limit), (severity, 10.0), "{off}");
+        near("value", found.value, off.abs(), 1.0e-5);
+    }
+    // A mark believed to 0.1 mm takes the keel as far as it goes, three times 1 mm, and the fullness, three times 1
+    // percent: about 1.2 mm on this box. 7.8 mm remain.
+    let found = waterline_fit(12.0, 1.0, 0.1);
+    assert!(found.severity == Caution && (found.value - 7.8).abs() < 0.05, "{found:?}");
+    assert!(found.says.contains("; 8 mm remain, and no more is believed."), "{found:?}");
+}
+
+#[test]
+fn the_check_says_what_the_readings_changed() {
+    let mut plan = seat_in_the_middle(plan());
+    mark(&mut plan, "2031-05-30", 100.0, 600.0, BOX_DEPTH + 15.0);
+    let says = |plan: &Plan| {
+        let found = checks::run(plan, &Study::of(plan));
+        found.into_iter().find(|finding| finding.check == "waterline-fit").map(|finding| finding.says)
+    };
+    assert_eq!(
+        says(&plan).unwrap(),
+        "The marked waterline is 15 mm deeper than the hull floats as measured: the bottom is taken 1.4 % leaner and \
+         13 mm higher; 1 mm remains."
+    );
+    plan.readings[0].off = true;
+    assert_eq!(says(&plan), None);
+    plan.readings.clear();
+    mark(&mut plan, "2031-05-30", 100.0, 600.0, BOX_DEPTH);
+    mark(&mut plan, "2031-05-30", 100.0, 700.0, BOX_DEPTH);
+    assert_eq!(
+        says(&plan).unwrap(),
+        "The marked waterlines are where the hull floats as measured: the form stays; 0 mm remain."
+    );
+}
+
 #[test]
 fn a_load_that_does_not_float_is_not_used_and_is_said() {
     let mut plan = plan();

@@ -7,7 +7,8 @@ use crate::study::Study;
 
 #[derive(Serialize)]
 pub(super) struct ReadingsSheet {
-    fullness: Number,
+    /// Of the tape's half-breadths at the keel.
+    fullness_percent: Number,
     keel_mm: Number,
     waterlines: Vec<WaterlineSheet>,
     weighings: Vec<WeighingSheet>,
@@ -46,7 +47,7 @@ impl ReadingsSheet {
             x_mm: base(weighing.found.x),
         });
         Self {
-            fullness: study.shape.fullness.into(),
+            fullness_percent: (100.0 * study.shape.fullness).into(),
             keel_mm: study.shape.keel_mm.into(),
             waterlines: waterlines.collect(),
             weighings: weighings.collect(),
