@@ -53,7 +53,7 @@ fn float_report_bare(bencher: Bencher, key: &str) {
     let plan = new_plan(key).unwrap();
     let rig = Rig::of(&plan);
     let weights = Weights::of(&plan, &rig);
-    bencher.bench_local(|| Float::of(black_box(&plan), &rig, &weights));
+    bencher.bench_local(|| Float::of(black_box(&plan), &plan.hull.form, &rig, &weights));
 }
 
 /// The same of the demo boats, with gear, livewell and battery.
@@ -63,5 +63,5 @@ fn float_report_rigged(bencher: Bencher, file: &str) {
     let plan = load::plan(scenario.text, file.as_ref(), Format::Ron).unwrap();
     let rig = Rig::of(&plan);
     let weights = Weights::of(&plan, &rig);
-    bencher.bench_local(|| Float::of(black_box(&plan), &rig, &weights));
+    bencher.bench_local(|| Float::of(black_box(&plan), &plan.hull.form, &rig, &weights));
 }

@@ -15,7 +15,7 @@ use divan::Bencher;
 use gunnel::catalogue::{Catalogue, hulls, new_plan};
 use gunnel::checks::{self, Case, Limits};
 use gunnel::edit::{Edit, apply};
-use gunnel::plan::{Fate, Level, Mount, Name, Penetration, Placement, Plan, Purpose, Seal, Spec};
+use gunnel::plan::{Fate, Level, Mount, Name, Penetration, Placement, Plan, Purpose, Reading, Seal, Spec, Taken};
 use gunnel::session::Session;
 use gunnel::storage::load::{self, Format};
 use gunnel::storage::write;
@@ -25,13 +25,14 @@ use gunnel::study::holes::Holes;
 use gunnel::study::power::Power;
 use gunnel::study::reach::Reach;
 use gunnel::study::rig::{Rig, RigItem};
+use gunnel::study::shape::Shape;
 use gunnel::study::weights::Weights;
 use gunnel::tui::app::{App, Editor, FileState, Look, Screen};
 use gunnel::tui::areas::Areas;
 use gunnel::tui::draw::draw;
 use gunnel::tui::glyphs::Glyphs;
 use gunnel::tui::theme::{Depth, Ground, Theme};
-use gunnel::units::{Angle, Length, Measure};
+use gunnel::units::{Angle, Length, Mass, Measure};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
@@ -74,6 +75,20 @@ fn one_report<const GEAR: u32>(bencher: Bencher, name: &str) {
             _ => drop(black_box(Clearance::of(plan, rig, &study.reach.body))),
         }
     });
+}
+
+/// The form without readings, and with waterlines of three loads marked at two stations each.
+#[divan::bench(args = [0, 2, 6])]
+fn shape_after_readings(bencher: Bencher, marks: usize) {
+    let mut plan = rigged(60, 80);
+    let mark = |index: usize| {
+        let (load, x) = (40.0 + 40.0 * (index / 2) as f64, 600.0 + 2000.0 * (index % 2) as f64);
+        let height = 70.0 + 0.35 * load + 5.0 * (index % 3) as f64;
+        Taken::Waterline { x: Length::mm(x), height: Length::mm(height), load: Mass::kg(load) }
+    };
+    plan.readings = (0..marks).map(|index| Reading { date: None, taken: mark(index), off: false }).collect();
+    assert_eq!(Shape::of(&plan).readings.len(), marks);
+    bencher.bench_local(|| Shape::of(black_box(&plan)));
 }
 
 #[divan::bench(args = SIZES)]

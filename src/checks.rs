@@ -37,10 +37,12 @@ mod pedal_blocked;
 mod reach_over;
 mod recline_blocked;
 mod reentry_blocked;
+mod scale_fit;
 mod seal_wrong;
 mod sight_far;
 mod stroke_blocked;
 mod thermal;
+mod waterline_fit;
 mod way;
 mod words;
 mod zone_wrong;
@@ -100,6 +102,10 @@ pub static CHECKS: &[Check] = &[
     load_rating::CHECK,
     mass_unknown::CHECK,
     lift_alone::CHECK,
+    scale_fit::CHECK,
+    // Float
+    waterline_fit::CHECK,
+    // Power
     battery_short::CHECK,
     battery_current::CHECK,
     motor_shares_battery::CHECK,

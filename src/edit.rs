@@ -6,6 +6,7 @@
 mod apply;
 mod history;
 mod label;
+mod readings;
 
 use serde::{Deserialize, Serialize};
 
@@ -14,7 +15,7 @@ pub use history::{History, Step};
 
 use crate::plan::{
     Angler, AnyQuantity, BuildState, Circuit, CircuitId, FigureRef, GearId, HoleId, Level, LimitOverride, Mount, Name,
-    Note, Outing, Penetration, Placement, Plug, Seal, Seat, Spec,
+    Note, Outing, Penetration, Placement, Plug, Reading, Seal, Seat, Spec,
 };
 use crate::units::{Angle, Length, Origin};
 
@@ -212,6 +213,23 @@ pub enum Edit {
     ClearLimit {
         /// The limit's name.
         limit: String,
+    },
+    /// Add what was measured on the boat.
+    AddReading {
+        /// The reading.
+        reading: Reading,
+    },
+    /// Keep a reading from being used, or use it again.
+    SwitchReading {
+        /// Its place among the plan's readings.
+        index: usize,
+        /// Whether it is off.
+        off: bool,
+    },
+    /// Strike a reading.
+    StrikeReading {
+        /// Its place among the plan's readings.
+        index: usize,
     },
     /// Give the plan another name.
     RenamePlan {

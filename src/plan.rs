@@ -31,7 +31,7 @@ pub use ids::{CableId, CircuitId, FeatureId, GearId, HoleId, ThreadId, ZoneId};
 pub use name::{Key, Name, Note, Tag};
 pub use outing::{Duty, Outing, Phase, Posture, Water};
 pub use penetration::{Fate, Penetration, Plug, Purpose, Seal};
-pub use reading::{Reading, Taken};
+pub use reading::{Aboard, Reading, Taken, Weighed};
 pub use review::{Anchor, Message, ReviewThread, Revision, ThreadState};
 pub use spec::{
     Back, Body, CableTail, Carries, Chemistry, Colour, Electric, Handling, HoleSpec, KeepAway, Kind, Light, LightArc,

@@ -9,6 +9,7 @@ mod explain;
 mod float;
 mod number;
 mod place;
+mod readings;
 mod show;
 mod study;
 
@@ -17,6 +18,7 @@ pub use check::{check_json, check_plain, check_text};
 pub use explain::{checks_text, explain_text};
 pub use float::{float_json, float_text, list_words, trim_words};
 pub use place::{place, station};
+pub use readings::outcome;
 pub use show::{show_json, show_text};
 
 /// A sheet as indented JSON with a line feed at its end.

@@ -17,6 +17,8 @@ pub mod posture;
 pub mod power;
 pub mod reach;
 pub mod rig;
+pub mod scales;
+pub mod shape;
 pub mod sight;
 pub mod space;
 pub mod weights;
@@ -28,6 +30,8 @@ use crate::plan::Plan;
 pub struct Study {
     /// The placed gear in the boat frame.
     pub rig: rig::Rig,
+    /// The hull's form after the readings.
+    pub shape: shape::Shape,
     /// Masses and their centre.
     pub weights: weights::Weights,
     /// Where the boat sits in the water.
@@ -47,9 +51,11 @@ impl Study {
     pub fn of(plan: &Plan) -> Self {
         let rig = rig::Rig::of(plan);
         let reach = reach::Reach::of(plan, &rig);
+        let shape = shape::Shape::of(plan);
         let weights = weights::Weights::of(plan, &rig);
-        let float = float::Float::of(plan, &rig, &weights);
+        let float = float::Float::of(plan, shape.form(), &rig, &weights);
         Self {
+            shape,
             power: power::Power::of(plan),
             holes: holes::Holes::of(plan, &rig),
             weights,

@@ -1,7 +1,7 @@
 //! The one table of limits: name, default, unit, source. Data, overridable per plan with a reason.
 
 use crate::plan::Plan;
-use crate::study::{clearance, envelopes, obstacles, reach};
+use crate::study::{clearance, envelopes, obstacles, reach, shape};
 
 /// One limit of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,6 +30,14 @@ pub static LIMITS: &[Limit] = &[
     limit("load-rating.stop", 100.0, "percent", CP),
     limit("mass-unknown.least", 1.0, "kg", CP),
     limit("lift-alone.caution", 30.0, "kg", CP),
+    limit("scale-fit.mass", 10.0, "percent", CP),
+    limit("scale-fit.centre", 100.0, "mm", CP),
+    // Float
+    limit("waterline-fit.caution", 10.0, "mm", CP),
+    limit("waterline-fit.fullness", shape::FULLNESS_PERCENT, "percent", CP),
+    limit("waterline-fit.keel", shape::KEEL_MM, "mm", CP),
+    limit("waterline-fit.mark", shape::MARK_MM, "mm", CP),
+    limit("waterline-fit.apart", shape::APART_MM, "mm", CP),
     // Power
     limit("battery-short.caution", 20.0, "percent", CP),
     limit("battery-short.stop", 0.0, "percent", CP),

@@ -3,7 +3,7 @@
 use std::fmt;
 use std::sync::Arc;
 
-use super::Edit;
+use super::{Edit, readings};
 use crate::checks::LIMITS;
 use crate::plan::{
     Fate, Gear, GearId, HoleId, Level, Mount, Name, Penetration, Placement, Plan, Seat, Spec, validate::MOST_ITEMS,
@@ -23,7 +23,7 @@ impl fmt::Display for Refusal {
 
 impl std::error::Error for Refusal {}
 
-fn refuse<T>(why: impl Into<String>) -> Result<T, Refusal> {
+pub(super) fn refuse<T>(why: impl Into<String>) -> Result<T, Refusal> {
     Err(Refusal(why.into()))
 }
 
@@ -187,6 +187,9 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
             plan.limits.retain(|set| set.limit != *limit);
             if plan.limits.len() == before { refuse("that limit is at its default already") } else { Ok(()) }
         }
+        Edit::AddReading { reading } => readings::add(plan, reading),
+        Edit::SwitchReading { index, off } => readings::switch(plan, *index, *off),
+        Edit::StrikeReading { index } => readings::strike(plan, *index),
         Edit::RenamePlan { name } => {
             plan.name = name.clone();
             Ok(())
@@ -366,7 +369,7 @@ fn set_seat(plan: &mut Plan, seat: &Seat) -> Result<(), Refusal> {
     sound(plan)
 }
 
-fn gear_in(plan: &mut Plan, id: GearId) -> Result<&mut Gear, Refusal> {
+pub(super) fn gear_in(plan: &mut Plan, id: GearId) -> Result<&mut Gear, Refusal> {
     plan.gear_mut(id).ok_or_else(|| Refusal(format!("there is no {id} in this plan")))
 }
 
@@ -427,6 +430,6 @@ fn room_for_more(count: usize) -> Result<(), Refusal> {
 }
 
 /// For edits that bring in whole parts: the same door the file goes through.
-fn sound(plan: &Plan) -> Result<(), Refusal> {
+pub(super) fn sound(plan: &Plan) -> Result<(), Refusal> {
     plan.validate().map_err(|faults| Refusal(faults.first().map(ToString::to_string).unwrap_or_default()))
 }

@@ -9,6 +9,9 @@ impl Edit {
     pub fn label(&self, before: &Plan, tape: Measure) -> String {
         let gear = |id: GearId| before.gear(id).map_or_else(|| id.to_string(), |g| g.label.to_string());
         let hole = |id: HoleId| before.penetration(id).map_or_else(|| id.to_string(), |h| h.name.to_string());
+        let reading = |index: usize| {
+            before.readings.get(index).map_or_else(|| "a reading".into(), |reading| reading.words(before, tape))
+        };
         match self {
             Self::Add { spec, place: Some(_), .. } => format!("place {}", spec.name),
             Self::Add { spec, place: None, .. } => format!("bring {}", spec.name),
@@ -50,6 +53,10 @@ impl Edit {
             Self::StrikeCircuit { circuit } => format!("strike {circuit}"),
             Self::SetLimit { limit } => format!("set limit {}", crate::shown::Shown(&limit.limit)),
             Self::ClearLimit { limit } => format!("clear limit {}", crate::shown::Shown(limit)),
+            Self::AddReading { reading } => format!("add {}", reading.words(before, tape)),
+            Self::SwitchReading { index, off: true } => format!("switch off {}", reading(*index)),
+            Self::SwitchReading { index, off: false } => format!("use {}", reading(*index)),
+            Self::StrikeReading { index } => format!("strike {}", reading(*index)),
             Self::RenamePlan { name } => format!("rename the plan to {name}"),
             Self::SetNotes { .. } => "write notes".into(),
         }

@@ -6,6 +6,7 @@
 //! stiffness comes out exactly.
 
 mod cut;
+mod level;
 mod loft;
 mod prism;
 
@@ -77,6 +78,7 @@ impl Body {
     /// diagonal is preferred and port and starboard are mirror images.
     pub fn of(form: &Form) -> Result<Self, BodyError> {
         let (points, triangles) = loft::loft(form)?;
+        // A closed skin is the loft's business; looking for gaps would take longer than floating.
         Self::assembled(&points, triangles)
     }
 

@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{GearId, Name};
-use crate::units::{Current, Length, Mass};
+use super::{GearId, Name, Plan};
+use crate::units::{Current, Length, Mass, Measure, amount};
 
 /// One measurement.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -19,6 +19,26 @@ pub struct Reading {
     pub off: bool,
 }
 
+/// What stood on the scales.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Weighed {
+    /// The bare hull with its seat.
+    #[default]
+    BareHull,
+    /// The hull with everything placed: no angler, no water in the livewell.
+    Rigged,
+}
+
+/// A mass and where it acts along the boat; at the aft end for no mass.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Aboard {
+    /// The mass.
+    pub mass: Mass,
+    /// Its centre, forward of the aft end.
+    pub x: Length,
+}
+
 /// What was taken.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -30,12 +50,19 @@ pub enum Taken {
         /// What the meter showed.
         current: Current,
     },
-    /// A scale under a station of the hull.
+    /// A scale under a station of the hull. All scales of a date bear the boat together.
     Scale {
         /// Station, forward of the aft end.
         x: Length,
         /// What the scale showed.
         mass: Mass,
+        /// What stood on the scales.
+        #[serde(default, skip_serializing_if = "Weighed::is_bare")]
+        of: Weighed,
+        /// Gear and batteries that the plan had aboard when the rigged boat was weighed. Noted when the reading is
+        /// added, so that what is moved or changed later counts; without it the rig of today is the one weighed.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        planned: Option<Aboard>,
     },
     /// A marked waterline.
     Waterline {
@@ -58,4 +85,51 @@ pub enum Taken {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         seen: Option<bool>,
     },
+}
+
+impl Reading {
+    /// What was read, with its figures: `waterline 112 mm at 900 mm with 96.0 kg`. Stations are from the stern.
+    pub fn words(&self, plan: &Plan, tape: Measure) -> String {
+        let label = |id: GearId| plan.gear(id).map_or_else(|| id.to_string(), |gear| gear.label.to_string());
+        match &self.taken {
+            Taken::Meter { loads, current } => {
+                let first = loads.first().map_or_else(|| "nothing".into(), |id| label(*id));
+                let more = match loads.len() {
+                    0 | 1 => String::new(),
+                    count => format!(" and {} more", count - 1),
+                };
+                format!("meter {}, {first}{more}", amount(*current, 2))
+            }
+            Taken::Scale { x, mass, of, .. } => {
+                format!("scale {} at {}, {}", amount(*mass, 1), station(*x, tape), of.word())
+            }
+            Taken::Waterline { x, height, load } => {
+                let height = height.to_mm();
+                let below = if height < -0.5 { " below the baseline" } else { "" };
+                format!("waterline {}{below} at {} with {}", tape.length(height), station(*x, tape), amount(*load, 1))
+            }
+            Taken::SeatTest { gear, touched, .. } => {
+                format!("seat test of {}: {}", label(*gear), if *touched { "touched" } else { "not touched" })
+            }
+        }
+    }
+}
+
+fn station(x: Length, tape: Measure) -> String {
+    let behind = if x.to_mm() < -0.5 { " behind the stern" } else { "" };
+    format!("{}{behind}", tape.length(x.to_mm()))
+}
+
+impl Weighed {
+    /// As said on screen and on paper.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::BareHull => "bare hull",
+            Self::Rigged => "rigged boat",
+        }
+    }
+
+    fn is_bare(&self) -> bool {
+        *self == Self::BareHull
+    }
 }

@@ -7,13 +7,15 @@
 use std::collections::BTreeSet;
 use std::fmt;
 
-use super::{Electric, FigureRef, Plan, Spec};
+use super::{Aboard, Electric, FigureRef, Plan, Spec, Taken};
 use crate::geometry::{Form, Polygon};
 use crate::shown::Shown;
 use crate::units::Quantity;
 
 /// Most pieces of gear, holes, zones or features a plan may have.
 pub const MOST_ITEMS: usize = 5_000;
+/// Most readings a plan may have.
+pub const MOST_READINGS: usize = 200;
 
 /// Why a plan was refused: which field, and what to do.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -42,6 +44,7 @@ impl Plan {
         door.holes(self);
         door.wiring(self);
         door.outing(self);
+        door.readings(self);
         for revision in &self.revisions {
             if let Err(inner) = revision.plan.validate() {
                 door.faults.extend(
@@ -314,6 +317,37 @@ impl Door {
             for duty in &phase.duties {
                 self.range(duty.share, 0.0, 1.0, &format!("{field}, share of {}", duty.gear), "");
                 self.check(plan.gear(duty.gear).is_some(), &field, &format!("{} is not in the plan", duty.gear));
+            }
+        }
+    }
+
+    fn readings(&mut self, plan: &Plan) {
+        let count = plan.readings.len();
+        self.check(
+            count <= MOST_READINGS,
+            "readings",
+            &format!("{count} entries; a plan holds at most {MOST_READINGS}"),
+        );
+        for (index, reading) in plan.readings.iter().enumerate() {
+            let field = format!("reading {}", index + 1);
+            match &reading.taken {
+                Taken::Meter { current, .. } => {
+                    self.range(current.to_amps(), 0.0, 200.0, &format!("{field}, current"), "A");
+                }
+                Taken::Scale { x, mass, planned, .. } => {
+                    self.range(x.to_mm(), -500.0, 8000.0, &format!("{field}, x"), "mm");
+                    self.range(mass.to_kg(), 0.0, 1000.0, &format!("{field}, mass"), "kg");
+                    if let Some(Aboard { mass, x }) = planned {
+                        self.range(mass.to_kg(), 0.0, 10_000.0, &format!("{field}, planned mass"), "kg");
+                        self.range(x.to_mm(), -10_000.0, 20_000.0, &format!("{field}, planned x"), "mm");
+                    }
+                }
+                Taken::Waterline { x, height, load } => {
+                    self.range(x.to_mm(), -500.0, 8000.0, &format!("{field}, x"), "mm");
+                    self.range(height.to_mm(), -200.0, 2000.0, &format!("{field}, height"), "mm");
+                    self.range(load.to_kg(), 0.0, 1000.0, &format!("{field}, load"), "kg");
+                }
+                Taken::SeatTest { .. } => {}
             }
         }
     }

@@ -6,6 +6,7 @@ use super::check::FindingSheet;
 use super::float::float_lines;
 use super::number::plain;
 use super::place::station;
+use super::readings;
 use super::study::{StudySheet, label};
 use crate::checks::Finding;
 use crate::plan::Plan;
@@ -41,6 +42,7 @@ pub fn show_text(plan: &Plan, study: &Study, tape: Measure) -> String {
         ("Penetrations", holes(study)),
         ("Seat reach", reach(plan, study)),
         ("Clearances", clearances(plan, study, tape)),
+        ("Readings", or_nothing(readings::lines(plan, study, tape), "none taken")),
     ];
     let mut text = format!("{}\n", Shown(plan.name.as_str()));
     for (title, lines) in sections {

@@ -4,6 +4,7 @@ mod body;
 mod float;
 mod holes;
 mod power;
+mod readings;
 
 pub(super) use float::AfloatSheet;
 use serde::Serialize;
@@ -18,6 +19,7 @@ use crate::study::weights::Weights;
 pub(super) struct StudySheet<'a> {
     weights: WeightsSheet,
     float: float::FloatSheet,
+    readings: readings::ReadingsSheet,
     power: power::PowerSheet<'a>,
     penetrations: holes::HolesSheet,
     reach: body::ReachSheet<'a>,
@@ -29,6 +31,7 @@ impl<'a> StudySheet<'a> {
         Self {
             weights: WeightsSheet::of(plan, &study.weights),
             float: float::FloatSheet::of(&study.float),
+            readings: readings::ReadingsSheet::of(study),
             power: power::PowerSheet::of(plan, &study.power),
             penetrations: holes::HolesSheet::of(&study.holes),
             reach: body::ReachSheet::of(plan, &study.reach),

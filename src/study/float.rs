@@ -87,10 +87,8 @@ impl Freeboard {
 }
 
 impl Float {
-    /// Floats the plan's load cases.
-    pub fn of(plan: &Plan, rig: &Rig, weights: &Weights) -> Self {
-        // The form that floats.
-        let form = &plan.hull.form;
+    /// Floats the plan's load cases in the form that the readings leave of the hull's.
+    pub fn of(plan: &Plan, form: &Form, rig: &Rig, weights: &Weights) -> Self {
         let water_kg_per_m3 = water_density(plan.outing.water, plan.outing.water_temperature);
         let (wells, loose) = (wells::of(&plan.hull, form), Loose::of(plan, rig));
         let room: Vec<_> = wells.iter().flat_map(|well| well.room.iter().copied()).collect();

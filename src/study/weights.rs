@@ -2,14 +2,18 @@
 //!
 //! Only placed gear is aboard. A load case is a switch over the same plan, so every case is a sum over
 //! the same few masses with some left out or moved.
+//!
+//! What scales say goes before the figures: a weighed hull replaces its mass and station, and what a weighed rig has
+//! more or less than the plan knows of is carried as a group of its own.
 
 use super::float::loose;
 use super::posture::{seated_centre, standing_centre};
 use super::power::share;
 use super::rig::{Rig, RigItem};
+use super::scales::{Scales, Weighing};
 use crate::geometry::{Outline, Point, Solid};
-use crate::plan::{Electric, Gear, Kind, Mount, Plan};
-use crate::units::{Mass, Quantity};
+use crate::plan::{Aboard, Electric, Gear, Kind, Mount, Plan};
+use crate::units::{Length, Mass, Quantity};
 
 /// A livewell is filled to this share of the height of its largest body; walls are neglected.
 /// Common practice, no source: head space and overflow take the upper quarter.
@@ -18,7 +22,8 @@ pub const LIVEWELL_FILL: f64 = 0.75;
 /// Masses and their centre.
 #[derive(Clone, Debug, Default)]
 pub struct Weights {
-    /// By group, in the order hull, angler, gear, battery, water aboard; together the case *as planned*.
+    /// By group, in the order hull, angler, gear, battery, water aboard, and *unaccounted* where the rig was weighed;
+    /// together the case *as planned*.
     pub groups: Vec<Group>,
     /// The load cases, *as planned* first.
     pub cases: Vec<LoadCase>,
@@ -26,14 +31,18 @@ pub struct Weights {
     pub load: Mass,
     /// That load over the rating, percent.
     pub load_percent: f64,
+    /// What scales said, and was used.
+    pub scales: Scales,
+    /// What the figures make of the rigged boat that stood on the scales.
+    pub known: Option<Aboard>,
 }
 
 /// The mass of a group and where it acts.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Group {
-    /// `hull`, `angler`, `gear`, `battery`, `water aboard`.
+    /// `hull`, `angler`, `gear`, `battery`, `water aboard`, `unaccounted`.
     pub name: &'static str,
-    /// Its mass.
+    /// Its mass; below zero where the scales show less than the plan knows of.
     pub mass: Mass,
     /// Its centre, mm; the boat's origin for a group of no mass.
     pub centre: Point,
@@ -54,8 +63,10 @@ pub struct LoadCase {
 impl Weights {
     /// Adds up the plan.
     pub fn of(plan: &Plan, rig: &Rig) -> Self {
+        let scales = Scales::of(plan);
         let mut sums = Sums::default();
-        sums.hull.add(plan.hull.mass.value, plan.hull.centre_mm);
+        let hull = hull(plan, &scales);
+        sums.hull.add(hull.0, hull.1);
         sums.angler.add(plan.angler.mass.value, seated_centre(plan));
         sums.stood.add(plan.angler.mass.value, standing_centre(plan));
         for item in &rig.items {
@@ -67,14 +78,28 @@ impl Weights {
             sums.water.add(Mass::kg(bilge.kg), bilge.centre);
             sums.water_full.add(Mass::kg(bilge.kg), bilge.centre);
         }
+        let known = scales.rigged.as_ref().map(|weighing| sums.known(weighing));
+        sums.unaccounted = scales.rigged.as_ref().zip(known).map(|(weighing, known)| known.missing(weighing.found));
         let rating = plan.hull.rating.value.to_kg();
-        let load = Mass::kg(sums.angler.kg + sums.gear.kg + sums.battery.kg + sums.water.kg);
+        let extra = sums.unaccounted.unwrap_or_default().kg;
+        let load = Mass::kg(sums.angler.kg + sums.gear.kg + sums.battery.kg + sums.water.kg + extra);
         Self {
             groups: sums.groups(),
             cases: sums.cases(),
             load,
             load_percent: if rating > 0.0 { 100.0 * load.to_kg() / rating } else { 0.0 },
+            scales,
+            known: known.map(Heap::aboard),
         }
+    }
+
+    /// Gear and batteries aboard.
+    pub fn rig(&self) -> Aboard {
+        let mut sum = Heap::default();
+        for group in self.groups.iter().filter(|group| ["gear", "battery"].contains(&group.name)) {
+            sum.add(group.mass, group.centre);
+        }
+        sum.aboard()
     }
 
     /// The load case of this name.
@@ -90,6 +115,15 @@ impl Weights {
     /// Where the boat's whole mass acts as planned, mm.
     pub fn centre(&self) -> Point {
         self.cases.first().map(|case| case.centre).unwrap_or_default()
+    }
+}
+
+/// Mass of the bare hull and where it acts: as weighed, or by the plan's figures. Height and side are the figures' always.
+pub fn hull(plan: &Plan, scales: &Scales) -> (Mass, Point) {
+    let figures = plan.hull.centre_mm;
+    match &scales.bare {
+        Some(weighing) => (weighing.found.mass, Point { x: weighing.found.x.to_mm(), ..figures }),
+        None => (plan.hull.mass.value, figures),
     }
 }
 
@@ -168,10 +202,28 @@ impl Heap {
         Self { kg: self.kg + other.kg, x: self.x + other.x, y: self.y + other.y, z: self.z + other.z }
     }
 
+    /// What was weighed beyond this, in mass and moment. It is taken to be spread over the rig (cables, brackets), so
+    /// at the side and height of what is known: scales say nothing of these.
+    fn missing(self, found: Aboard) -> Self {
+        let (kg, at) = (found.mass.to_kg() - self.kg, self.centre());
+        Self { kg, x: found.mass.to_kg() * found.x.to_mm() - self.x, y: kg * at.y, z: kg * at.z }
+    }
+
+    fn aboard(self) -> Aboard {
+        Aboard { mass: Mass::kg(self.kg), x: Length::mm(self.centre().x) }
+    }
+
     fn centre(self) -> Point {
-        if self.kg > 0.0 { Point::new(self.x / self.kg, self.y / self.kg, self.z / self.kg) } else { Point::default() }
+        if self.kg.abs() > NO_MASS_KG {
+            Point::new(self.x / self.kg, self.y / self.kg, self.z / self.kg)
+        } else {
+            Point::default()
+        }
     }
 }
+
+/// Less than this acts nowhere, kg.
+const NO_MASS_KG: f64 = 1.0e-9;
 
 /// Everything the cases are put together from.
 #[derive(Default)]
@@ -191,9 +243,21 @@ struct Sums {
     water: Heap,
     /// Water in all livewells, and in the bilge.
     water_full: Heap,
+    /// What a weighed rig has beyond the plan's figures.
+    unaccounted: Option<Heap>,
 }
 
 impl Sums {
+    /// What the figures make of the rigged boat on the scales: the hull with the gear it had aboard then.
+    fn known(&self, weighing: &Weighing) -> Heap {
+        let today = self.gear.with(self.battery);
+        let gear = weighing.planned.map_or(today, |then| {
+            let (kg, at) = (then.mass.to_kg(), today.centre());
+            Heap { kg, x: kg * then.x.to_mm(), y: kg * at.y, z: kg * at.z }
+        });
+        self.hull.with(gear)
+    }
+
     fn take(&mut self, plan: &Plan, gear: &Gear, item: &RigItem) {
         let (mass, centre) = (gear.spec.mass.value, item.centre());
         if is_battery(gear) {
@@ -215,28 +279,33 @@ impl Sums {
     }
 
     fn groups(&self) -> Vec<Group> {
-        [
+        let groups = [
             ("hull", self.hull),
             ("angler", self.angler),
             ("gear", self.gear),
             ("battery", self.battery),
             ("water aboard", self.water),
-        ]
-        .map(|(name, heap)| Group { name, mass: Mass::from_base(heap.kg), centre: heap.centre() })
-        .into()
+        ];
+        groups
+            .into_iter()
+            .chain(self.unaccounted.map(|heap| ("unaccounted", heap)))
+            .map(|(name, heap)| Group { name, mass: Mass::from_base(heap.kg), centre: heap.centre() })
+            .collect()
     }
 
     fn cases(&self) -> Vec<LoadCase> {
         let sum = |parts: &[Heap]| parts.iter().fold(Heap::default(), |sum, part| sum.with(*part));
-        let Self { hull, angler, stood, gear, gear_stowed, fixed, battery, water, water_full } = *self;
+        let Self { hull, angler, stood, gear, gear_stowed, fixed, battery, water, water_full, unaccounted } = *self;
+        // Where the rig is aboard, so is what the plan does not know of it. Transport carries a part of the rig only.
+        let more = unaccounted.unwrap_or_default();
         [
-            ("as planned", sum(&[hull, angler, gear, battery, water])),
+            ("as planned", sum(&[hull, angler, gear, battery, water, more])),
             ("empty hull", hull),
             ("angler only", sum(&[hull, angler])),
-            ("battery out", sum(&[hull, angler, gear, water])),
-            ("livewell full", sum(&[hull, angler, gear, battery, water_full])),
-            ("motor up", sum(&[hull, angler, gear_stowed, battery, water])),
-            ("standing", sum(&[hull, stood, gear, battery, water])),
+            ("battery out", sum(&[hull, angler, gear, water, more])),
+            ("livewell full", sum(&[hull, angler, gear, battery, water_full, more])),
+            ("motor up", sum(&[hull, angler, gear_stowed, battery, water, more])),
+            ("standing", sum(&[hull, stood, gear, battery, water, more])),
             ("transport", sum(&[hull, fixed])),
         ]
         .map(|(name, heap)| LoadCase { name, mass: Mass::from_base(heap.kg), centre: heap.centre() })

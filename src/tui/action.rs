@@ -66,6 +66,7 @@ pub enum Action {
     Undo,
     Redo,
     History,
+    Readings,
     Explain,
     ShowInside,
     ShowReach,
@@ -233,6 +234,7 @@ pub static ACTIONS: &[Row] = &[
     row(A::Outing, "outing", "plan the day", "", Anywhere, &["O"], N::Writing),
     row(A::PlanName, "plan-name", "name the plan", "", Anywhere, &[], N::Writing),
     row(A::History, "history", "list of edits, go back to one", "", Anywhere, &["H"], N::Plan),
+    row(A::Readings, "readings", "list of readings: on, off, one more", "", Anywhere, &["Q"], N::Plan),
     // Overlays.
     row(A::ShowInside, "show-inside", "show the inside of the hull", "", Anywhere, &["i"], N::Plan),
     row(A::ShowReach, "show-reach", "show the reach bands", "", Anywhere, &["r"], N::Plan),

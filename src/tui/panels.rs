@@ -52,7 +52,7 @@ impl PanelKind {
             Some(Self::Penetrations)
         } else if starts(&["reach-", "sight-", "text-"]) {
             Some(Self::Reach)
-        } else if starts(&["load-", "mass-", "lift-"]) {
+        } else if starts(&["load-", "mass-", "lift-", "scale-", "waterline-"]) {
             None
         } else {
             Some(Self::Clearances)

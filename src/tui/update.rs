@@ -11,6 +11,7 @@ mod holes;
 mod lists;
 mod mouse;
 mod orders;
+mod readings;
 
 use std::path::PathBuf;
 
@@ -167,6 +168,10 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
         // The inspector stays open under what it leads to; its facts lead nowhere.
         Reply::Chosen(Purpose::Inspect, Value::Nothing) => Vec::new(),
         Reply::Chosen(Purpose::Inspect, value) => lists::chosen(app, Purpose::Inspect, value),
+        Reply::Chosen(purpose @ (Purpose::Readings | Purpose::AddReading | Purpose::StrikeReading), value) => {
+            readings::chosen(app, purpose, &value);
+            Vec::new()
+        }
         Reply::Chosen(purpose, value) => {
             app.layers.pop();
             let effects = lists::chosen(app, purpose, value);
@@ -180,6 +185,7 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
                 _ => {
                     app.layers.pop();
                     lists::refresh_inspector(app);
+                    readings::refresh(app);
                 }
             }
             effects

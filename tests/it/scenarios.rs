@@ -107,6 +107,7 @@ fn the_plan_for_review_has_no_stop() {
     note reach-over switch unit
     note reach-over USB socket, port
     note reach-over 12 V socket, starboard
+    note scale-fit the plan
     ");
     assert_eq!(plan.threads.len(), 2);
     let findings = checks::run(&plan, &Study::of(&plan));

@@ -91,6 +91,13 @@ fn layers() {
 }
 
 #[test]
+fn readings() {
+    let script = "Q a \"700\" tab \"118\" tab \"96\" tab \"2026-03-02\" enter a \"2700\" tab \"121\" enter";
+    check("readings", bare_hull, script);
+    check("readings_form", bare_hull, "Q down enter \"600\"");
+}
+
+#[test]
 fn a_plan_to_look_at() {
     check("read_only", || Stage::looking_at(demo("ready-for-review.ron")), "D");
 }

@@ -67,6 +67,7 @@ struct Rib {
     starboard: Vec<u32>,
 }
 
+/// Corners of the port side and of the centreline; behind each of the port side comes its mirror image.
 #[derive(Default)]
 struct Mesh {
     points: Vec<Point>,

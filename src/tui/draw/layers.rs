@@ -59,14 +59,12 @@ fn chooser(app: &App, list: &Chooser, area: Rect, buffer: &mut Buffer) {
     let inner = frame(app, &list.title, area, buffer);
     let mut lines = text::rows(inner);
     let Some(typed) = lines.next() else { return };
-    let caret = if ascii(app) { "> " } else { "› " };
-    let count = format!("{} of {}", list.matches.len(), list.choices.len());
-    let room = typed.width.saturating_sub(text::width(&count) + 3);
-    let (shown, at) = text::typed(list.input.value(), list.input.cursor(), room);
-    text::put_all(buffer, typed, [(caret, theme.style(Role::Accent)), (shown.as_str(), theme.style(Role::Text))]);
-    let cell = Rect { x: typed.x + 2 + at, width: 1, ..typed }.intersection(buffer.area);
-    buffer.set_style(cell, theme.style(Role::Cursor).add_modifier(Modifier::REVERSED));
-    text::put_right(buffer, typed, &count, theme.style(Role::Dim));
+    match list.verbs {
+        Some(verbs) => {
+            text::put(buffer, typed, verbs, theme.style(Role::Dim));
+        }
+        None => filter(app, list, typed, buffer),
+    }
     lines.next();
     let first = first_row(list, area);
     for (row, line) in (first..list.matches.len()).zip(lines) {
@@ -89,6 +87,19 @@ fn chooser(app: &App, list: &Chooser, area: Rect, buffer: &mut Buffer) {
         text::put(buffer, line, &text::fit(&choice.label, room, ascii(app)), style);
         text::put_right(buffer, line, &right, if lit { style } else { theme.style(Role::Dim) });
     }
+}
+
+/// The line that is typed into, and how much of the list it leaves.
+fn filter(app: &App, list: &Chooser, typed: Rect, buffer: &mut Buffer) {
+    let theme = &app.look.theme;
+    let caret = if ascii(app) { "> " } else { "› " };
+    let count = format!("{} of {}", list.matches.len(), list.choices.len());
+    let room = typed.width.saturating_sub(text::width(&count) + 3);
+    let (shown, at) = text::typed(list.input.value(), list.input.cursor(), room);
+    text::put_all(buffer, typed, [(caret, theme.style(Role::Accent)), (shown.as_str(), theme.style(Role::Text))]);
+    let cell = Rect { x: typed.x + 2 + at, width: 1, ..typed }.intersection(buffer.area);
+    buffer.set_style(cell, theme.style(Role::Cursor).add_modifier(Modifier::REVERSED));
+    text::put_right(buffer, typed, &count, theme.style(Role::Dim));
 }
 
 fn form(app: &App, filled: &Form, whole: Rect, buffer: &mut Buffer) {

@@ -9,9 +9,9 @@ use nucleo_matcher::{Config, Matcher, Utf32Str};
 use tui_input::Input;
 use tui_input::backend::crossterm::EventHandler;
 
-use super::Reply;
+use super::{Asked, Reply};
 use crate::plan::{CircuitId, FigureRef, GearId, HoleId, Mount, Plug, Seal, Spec};
-use crate::tui::action::Action;
+use crate::tui::action::{self, Action, Context};
 use crate::tui::app::Thing;
 
 /// A list that is filtered by typing.
@@ -31,6 +31,8 @@ pub struct Chooser {
     pub row: usize,
     /// The thing whose figures it lists, if it is an inspector.
     pub about: Option<Thing>,
+    /// What its keys do, in a list in which nothing is typed.
+    pub verbs: Option<&'static str>,
 }
 
 /// One line of the list.
@@ -77,6 +79,12 @@ pub enum Purpose {
     Open,
     /// Change a figure of what is inspected.
     Inspect,
+    /// Switch a reading on or off, or fill in a new one.
+    Readings,
+    /// Fill in a reading like the chosen one.
+    AddReading,
+    /// Strike a reading.
+    StrikeReading,
 }
 
 /// What was chosen.
@@ -112,6 +120,10 @@ pub enum Value {
     Lost(PathBuf),
     /// A figure.
     Figure(FigureRef),
+    /// A reading, by its place in the plan.
+    Reading(usize),
+    /// A form to fill in.
+    Form(Asked),
     /// Nothing to do: a line that only informs.
     Nothing,
 }
@@ -141,7 +153,16 @@ impl Chooser {
     /// A list with nothing typed yet.
     pub fn new(title: impl Into<String>, purpose: Purpose, choices: Vec<Choice>) -> Self {
         let matches = (0..choices.len()).collect();
-        Self { title: title.into(), purpose, input: Input::default(), choices, matches, row: 0, about: None }
+        Self {
+            title: title.into(),
+            purpose,
+            input: Input::default(),
+            choices,
+            matches,
+            row: 0,
+            about: None,
+            verbs: None,
+        }
     }
 
     /// The chosen line.
@@ -156,6 +177,9 @@ impl Chooser {
 
     /// Adds pasted text.
     pub fn insert(&mut self, text: &str) {
+        if self.verbs.is_some() {
+            return;
+        }
         for c in text.chars() {
             self.input.handle(tui_input::InputRequest::InsertChar(c));
         }
@@ -178,6 +202,7 @@ impl Chooser {
             KeyCode::Down | KeyCode::Tab => self.row = if self.row >= last { 0 } else { self.row + 1 },
             KeyCode::PageUp => self.row = self.row.saturating_sub(10),
             KeyCode::PageDown => self.row = (self.row + 10).min(last),
+            _ if self.verbs.is_some() => return self.verb(key),
             _ => {
                 if self.input.handle_event(&Event::Key(*key)).is_some_and(|change| change.value) {
                     self.filter();
@@ -185,6 +210,17 @@ impl Chooser {
             }
         }
         Reply::Stay
+    }
+
+    /// In a list in which nothing is typed, keys of the deck do to a line what they do to gear.
+    fn verb(&self, key: &KeyEvent) -> Reply {
+        let purpose = match action::resolve(&action::key_name(key), Context::Deck) {
+            Some(Action::PickUp) => self.purpose,
+            Some(Action::TakeGear | Action::ZoomIn) => Purpose::AddReading,
+            Some(Action::Strike) => Purpose::StrikeReading,
+            _ => return Reply::Stay,
+        };
+        self.chosen().map_or(Reply::Stay, |choice| Reply::Chosen(purpose, choice.value.clone()))
     }
 
     /// Keeps what matches the typed words, best first; equal scores keep the list's order.

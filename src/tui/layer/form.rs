@@ -84,6 +84,10 @@ pub enum Asked {
     Circuit(CircuitId),
     /// A path to open.
     OpenPath,
+    /// A marked waterline.
+    Waterline,
+    /// A scale under the hull.
+    Scale,
 }
 
 /// What a filled form orders.

@@ -1,6 +1,6 @@
 //! One arm an action: what each of them does.
 
-use super::{Effect, cursor, gear, hand, holes, lists, orders};
+use super::{Effect, cursor, gear, hand, holes, lists, orders, readings};
 use crate::tui::action::Action;
 use crate::tui::app::{App, Focus, Overlay, Screen};
 use crate::tui::glyphs::Glyphs;
@@ -67,6 +67,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::Undo => undo(app, false),
         A::Redo => undo(app, true),
         A::History => lists::history(app),
+        A::Readings => readings::list(app),
         A::Explain => explain(app),
         A::ShowInside => overlay(app, Overlay::Inside),
         A::ShowReach => overlay(app, Overlay::Reach),

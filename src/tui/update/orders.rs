@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::Effect;
+use super::{Effect, readings};
 use crate::edit::Edit;
 use crate::plan::{
     CircuitId, Duty, Fate, GearId, HoleId, Name, Outing, Penetration, Phase, Placement, Purpose, Seal, Seat,
@@ -271,6 +271,7 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
             let fuse = Some(Current::amps(order.number(1)));
             vec![Edit::SetCircuit { circuit: crate::plan::Circuit { name: name(0)?, fuse, ..circuit.clone() } }]
         }
+        Asked::Waterline | Asked::Scale => vec![readings::added(order)?],
         Asked::SaveAs | Asked::OpenPath => Vec::new(),
     })
 }

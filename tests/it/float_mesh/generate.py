@@ -181,4 +181,5 @@ def main():
     Path(__file__).with_name("expected.json").write_text(json.dumps(out, indent=1) + "\n")
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,97 @@
+//! Edits of readings: what was measured is added, switched off or struck; the plan's own figures stay as they are.
+
+use super::apply::{Refusal, refuse, sound};
+use crate::plan::validate::MOST_READINGS;
+use crate::plan::{Plan, Reading, Taken, Weighed};
+use crate::study::rig::Rig;
+use crate::study::weights::Weights;
+
+pub(super) fn add(plan: &mut Plan, reading: &Reading) -> Result<(), Refusal> {
+    if plan.readings.len() >= MOST_READINGS {
+        return refuse(format!("a plan holds at most {MOST_READINGS} readings; strike old ones"));
+    }
+    if let Some(date) = reading.date.as_ref().filter(|date| !is_date(date.as_str())) {
+        return refuse(format!("\"{date}\" is no date: write year, month and day like 2031-05-30"));
+    }
+    let mut reading = reading.clone();
+    match &mut reading.taken {
+        Taken::Waterline { x, height, .. } => on_the_hull(plan, x.to_mm(), height.to_mm())?,
+        Taken::Scale { of: Weighed::Rigged, planned, .. } => {
+            *planned = planned.or_else(|| Some(Weights::of(plan, &Rig::of(plan)).rig()));
+        }
+        Taken::Scale { .. } => {}
+        Taken::Meter { loads, .. } => {
+            if let Some(id) = loads.iter().find(|id| plan.gear(**id).is_none()) {
+                return refuse(format!("there is no {id} in this plan"));
+            }
+        }
+        Taken::SeatTest { gear, .. } => {
+            if plan.gear(*gear).is_none() {
+                return refuse(format!("there is no {gear} in this plan"));
+            }
+        }
+    }
+    plan.readings.push(reading);
+    sound(plan)
+}
+
+pub(super) fn switch(plan: &mut Plan, index: usize, off: bool) -> Result<(), Refusal> {
+    let reading = existing(plan, index)?;
+    if reading.off == off {
+        return refuse(if off { "this reading is off already" } else { "this reading is used already" });
+    }
+    reading.off = off;
+    Ok(())
+}
+
+pub(super) fn strike(plan: &mut Plan, index: usize) -> Result<(), Refusal> {
+    existing(plan, index)?;
+    plan.readings.remove(index);
+    Ok(())
+}
+
+fn existing(plan: &mut Plan, index: usize) -> Result<&mut Reading, Refusal> {
+    plan.readings.get_mut(index).ok_or_else(|| Refusal(format!("there is no reading {} in this plan", index + 1)))
+}
+
+/// A waterline is marked on the hull's side: a station off the hull or a height that no side has is a slip.
+fn on_the_hull(plan: &Plan, x: f64, height: f64) -> Result<(), Refusal> {
+    let form = &plan.hull.form;
+    let (Some(keel), Some((_, gunwale))) = (form.keel(x), form.gunwale(x)) else {
+        return refuse("there is no hull at that station");
+    };
+    if (keel - TAPE_MAY_MISS_MM..=gunwale).contains(&height) {
+        return Ok(());
+    }
+    refuse(format!("the hull's side is {keel:.0} to {gunwale:.0} mm over the baseline there: measure the mark again"))
+}
+
+/// A keel may lie this much lower than the tape found it before a mark under it is called a slip, mm. Common practice,
+/// no source.
+const TAPE_MAY_MISS_MM: f64 = 50.0;
+
+/// Whether it reads like 2031-05-30, so that later dates come later.
+fn is_date(text: &str) -> bool {
+    let parts: Vec<&str> = text.split('-').collect();
+    let number = |part: &str, digits: usize| {
+        let whole = part.len() == digits && part.bytes().all(|byte| byte.is_ascii_digit());
+        whole.then(|| part.parse::<u32>().ok()).flatten()
+    };
+    let [year, month, day] = parts[..] else { return false };
+    let within = |value: Option<u32>, most| value.is_some_and(|value| (1..=most).contains(&value));
+    number(year, 4).is_some() && within(number(month, 2), 12) && within(number(day, 2), 31)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_date;
+
+    #[test]
+    fn a_date_is_year_month_and_day() {
+        assert!(is_date("2031-05-30"));
+        for text in ["", "2031-5-30", "31-05-30", "2031-13-01", "2031-05-00", "2031-05-32", "2031/05/30", "+031-05-30"]
+        {
+            assert!(!is_date(text), "{text}");
+        }
+    }
+}

@@ -1,0 +1,111 @@
+//! The list of readings: switched, struck and added to, each an edit that can be undone.
+
+use super::gear::edit;
+use crate::edit::Edit;
+use crate::plan::{Name, Reading, Taken, Weighed};
+use crate::sheets::outcome;
+use crate::tui::app::App;
+use crate::tui::layer::{Asked, Choice, Chooser, Field, FieldKind, Form, Layer, Order, Purpose, Value};
+use crate::units::Mass;
+
+const VERBS: &str = "space on or off, a adds, D strikes, esc closes";
+const WEIGHED: &[&str] = &["bare hull", "rigged boat"];
+
+pub(super) fn list(app: &mut App) {
+    if let Some(list) = chooser(app) {
+        app.layers.push(Layer::Chooser(list));
+    }
+}
+
+/// Lists the readings anew, near the row that was chosen, after one of them changed.
+pub(super) fn refresh(app: &mut App) {
+    let Some(at) = app.layers.iter().position(is_list) else { return };
+    let Some(mut list) = chooser(app) else { return };
+    if let Layer::Chooser(old) = &app.layers[at] {
+        list.choose_row(old.row);
+    }
+    app.layers[at] = Layer::Chooser(list);
+}
+
+fn is_list(layer: &Layer) -> bool {
+    matches!(layer, Layer::Chooser(list) if list.purpose == Purpose::Readings)
+}
+
+fn chooser(app: &App) -> Option<Chooser> {
+    let session = &app.editor()?.session;
+    let (plan, study, tape) = (session.plan(), session.study(), app.look.tape);
+    let line = |(index, reading): (usize, &Reading)| {
+        let date = reading.date.as_ref().map_or("undated", |date| date.as_str());
+        let label = format!("{date:10}  {}", reading.words(plan, tape));
+        Choice::new(label, outcome(plan, study, index, tape), Value::Reading(index))
+    };
+    let mut choices: Vec<Choice> = plan.readings.iter().enumerate().map(line).collect();
+    choices.push(Choice::new("add a marked waterline", "", Value::Form(Asked::Waterline)));
+    choices.push(Choice::new("add a scale under the hull", "", Value::Form(Asked::Scale)));
+    Some(Chooser { verbs: Some(VERBS), ..Chooser::new("readings", Purpose::Readings, choices) })
+}
+
+/// Does what was chosen in the list; the list stays open.
+pub(super) fn chosen(app: &mut App, purpose: Purpose, value: &Value) {
+    let Some(editor) = app.editor() else { return };
+    if !editor.may_write() {
+        app.refuse("this plan can only be looked at");
+        return;
+    }
+    let plan = editor.session.plan();
+    match (purpose, value) {
+        (_, Value::Form(asked)) if purpose != Purpose::StrikeReading => ask(app, *asked, None),
+        (Purpose::Readings, Value::Reading(index)) => {
+            let off = plan.readings.get(*index).is_some_and(|reading| !reading.off);
+            edit(app, Edit::SwitchReading { index: *index, off });
+        }
+        (Purpose::StrikeReading, Value::Reading(index)) => {
+            edit(app, Edit::StrikeReading { index: *index });
+        }
+        (Purpose::AddReading, Value::Reading(index)) => {
+            let like = plan.readings.get(*index).cloned();
+            let scale = like.as_ref().is_some_and(|reading| matches!(reading.taken, Taken::Scale { .. }));
+            ask(app, if scale { Asked::Scale } else { Asked::Waterline }, like);
+        }
+        _ => {}
+    }
+    refresh(app);
+}
+
+/// Opens the form of a reading; date, load and what was weighed are those of the one it is like.
+fn ask(app: &mut App, asked: Asked, like: Option<Reading>) {
+    let tape = app.look.tape.0;
+    let (date, taken) = like.map_or((None, None), |reading| (reading.date, Some(reading.taken)));
+    let mut fields = vec![Field::new("from the stern", FieldKind::Length, "")];
+    let form = if asked == Asked::Scale {
+        let of = if let Some(Taken::Scale { of, .. }) = taken { of } else { Weighed::BareHull };
+        fields.push(Field::new("the scale shows", FieldKind::Number("kg"), ""));
+        fields.push(Field::new("weighed", FieldKind::OneOf(WEIGHED), of.word()));
+        ("a scale under the hull", "Two or more bear the boat together, touching nothing else. Nobody aboard.")
+    } else {
+        let load = match taken {
+            Some(Taken::Waterline { load, .. }) => format!("{}", load.to_kg()),
+            _ => String::new(),
+        };
+        fields.push(Field::new("over the baseline", FieldKind::Length, ""));
+        fields.push(Field::new("load beyond bare hull", FieldKind::Number("kg"), load));
+        ("a marked waterline", "Still water, the mean of both sides. One date and load: one time in the water.")
+    };
+    fields.push(Field::new("date", FieldKind::Text, date.map(|date| date.to_string()).unwrap_or_default()));
+    app.layers.push(Layer::Form(Form::new(form.0, asked, tape, fields).with_help(form.1)));
+}
+
+/// The reading as filled in.
+pub(super) fn added(order: &Order) -> Result<Edit, String> {
+    let taken = if order.asked == Asked::Scale {
+        let of = if order.text(2) == WEIGHED[1] { Weighed::Rigged } else { Weighed::BareHull };
+        Taken::Scale { x: order.length(0), mass: Mass::kg(order.number(1)), of, planned: None }
+    } else {
+        Taken::Waterline { x: order.length(0), height: order.length(1), load: Mass::kg(order.number(2)) }
+    };
+    let date = match order.text(3) {
+        "" => None,
+        text => Some(Name::new(text).map_err(|why| why.to_string())?),
+    };
+    Ok(Edit::AddReading { reading: Reading { date, taken, off: false } })
+}

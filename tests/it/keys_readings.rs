@@ -1,0 +1,73 @@
+//! The list of readings by keys: added, switched, struck, undone.
+#![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
+
+use gunnel::plan::{Taken, Weighed};
+use gunnel::tui::layer::Layer;
+
+use crate::boats::bare;
+use crate::stage::Stage;
+
+/// A bare hull with two marked waterlines and one scale, the list still open.
+fn read() -> Stage {
+    let mut stage = Stage::on(bare());
+    stage.play("Q a \"600\" tab \"105\" tab \"95\" tab \"2031-05-30\" enter");
+    stage.play("a \"2700\" tab \"107\" enter");
+    stage.play("up enter \"600\" tab \"19\" enter");
+    stage
+}
+
+fn rows(stage: &Stage) -> Vec<String> {
+    match stage.app.layers.last() {
+        Some(Layer::Chooser(list)) => list.choices.iter().map(|c| format!("{} | {}", c.label, c.detail)).collect(),
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn a_waterline_is_added_and_the_next_is_like_it() {
+    let mut stage = Stage::on(bare());
+    stage.play("Q a \"600\" tab \"105\" tab \"95\" tab \"2031-05-30\" enter");
+    assert_eq!(stage.plan().readings.len(), 1, "{}", stage.picture());
+    stage.play("a \"2700\" tab \"107\" enter");
+    let [first, second] = &stage.plan().readings[..] else { panic!("{:?}", stage.plan().readings) };
+    assert_eq!(first.date, second.date);
+    let load = |taken: &Taken| if let Taken::Waterline { load, .. } = taken { load.to_kg() } else { panic!() };
+    assert_eq!((load(&first.taken), load(&second.taken)), (95.0, 95.0));
+    assert!(rows(&stage)[1].starts_with("2031-05-30  waterline 107 mm at 2700 mm with 95.0 kg | "));
+}
+
+#[test]
+fn a_reading_is_switched_struck_and_all_is_undone() {
+    let mut stage = read();
+    let start = stage.plan().clone();
+    stage.play("pageup down space");
+    let off: Vec<bool> = stage.plan().readings.iter().map(|reading| reading.off).collect();
+    assert_eq!(off, [false, true, false]);
+    assert!(rows(&stage)[1].ends_with("| off"), "{:?}", rows(&stage));
+    stage.play("enter D");
+    let left: Vec<bool> = stage.plan().readings.iter().map(|reading| reading.off).collect();
+    assert_eq!(left, [false, false]);
+    assert!(matches!(stage.plan().readings[1].taken, Taken::Scale { of: Weighed::BareHull, .. }));
+    stage.play("esc u*3");
+    assert_eq!(*stage.plan(), start);
+}
+
+/// A slip keeps the form open with its reason, and letters that mean nothing here do nothing.
+#[test]
+fn what_is_refused_stays_to_be_mended() {
+    let mut stage = read();
+    stage.play("pageup \"xyz\" a \"9000\" tab \"105\" enter");
+    assert!(stage.shows("no hull at that station"), "{}", stage.picture());
+    assert_eq!(stage.plan().readings.len(), 3);
+    stage.play("shift-tab ctrl-u \"900\" enter");
+    assert_eq!(stage.plan().readings.len(), 4);
+}
+
+#[test]
+fn a_plan_to_look_at_keeps_its_readings() {
+    let plan = read().plan().clone();
+    let mut stage = Stage::looking_at(plan.clone());
+    stage.play("Q D space a enter");
+    assert_eq!(*stage.plan(), plan);
+    assert!(stage.refused().contains("only be looked at"), "{}", stage.refused());
+}
