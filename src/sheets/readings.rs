@@ -8,8 +8,9 @@ use crate::units::Measure;
 pub(super) fn lines(plan: &Plan, study: &Study, tape: Measure) -> Vec<String> {
     let line = |(index, reading): (usize, &Reading)| {
         let date = reading.date.as_ref().map_or("undated", |date| date.as_str());
-        let fitted = study.shape.reading(index).map_or("", |_| " than the hull floats");
-        format!("{date}: {}; {}{fitted}", reading.words(plan, tape), outcome(plan, study, index, tape))
+        let off = study.shape.reading(index).filter(|fitted| !fitted.fits());
+        let than = off.map_or("", |_| " than the hull floats");
+        format!("{date}: {}; {}{than}", reading.words(plan, tape), outcome(plan, study, index, tape))
     };
     plan.readings.iter().enumerate().map(line).collect()
 }
@@ -21,7 +22,10 @@ pub fn outcome(plan: &Plan, study: &Study, index: usize, tape: Measure) -> Strin
         return "off".into();
     }
     if let Some(fitted) = study.shape.reading(index) {
-        let way = if fitted.residual_mm() >= 0.0 { "deeper" } else { "shallower" };
+        if fitted.fits() {
+            return "fits".into();
+        }
+        let way = if fitted.residual_mm() > 0.0 { "deeper" } else { "shallower" };
         return format!("{} {way}", tape.length(fitted.residual_mm()));
     }
     let weighed = study.weights.scales.all().any(|(_, weighing)| weighing.readings.contains(&index));

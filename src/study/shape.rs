@@ -117,6 +117,11 @@ impl Fitted {
         self.measured_mm - self.after_mm
     }
 
+    /// Whether the bent hull floats where it was marked, to the millimetre a person reads.
+    pub fn fits(&self) -> bool {
+        self.residual_mm().abs() < 0.5
+    }
+
     /// How much higher the mark is than the tape's hull floats, mm.
     pub fn before_residual_mm(&self) -> f64 {
         self.measured_mm - self.before_mm

@@ -3,6 +3,7 @@
 
 use gunnel::plan::{Taken, Weighed};
 use gunnel::tui::layer::Layer;
+use gunnel::units::Measure;
 
 use crate::boats::bare;
 use crate::stage::Stage;
@@ -50,6 +51,26 @@ fn a_reading_is_switched_struck_and_all_is_undone() {
     assert!(matches!(stage.plan().readings[1].taken, Taken::Scale { of: Weighed::BareHull, .. }));
     stage.play("esc u*3");
     assert_eq!(*stage.plan(), start);
+}
+
+/// Marks where the hull floats by the figures fit, and the page says so too.
+#[test]
+fn what_came_of_a_reading_is_said_in_words() {
+    let mut stage = read();
+    let text = |stage: &Stage| {
+        let session = &stage.editor().session;
+        gunnel::sheets::show_text(session.plan(), session.study(), Measure::default())
+    };
+    let far = text(&stage);
+    assert!(far.contains("2031-05-30: waterline 105 mm at 600 mm with 95.0 kg; "), "{far}");
+    assert!(far.contains(" deeper than the hull floats\n"), "{far}");
+    assert!(far.contains("undated: scale 19.0 kg at 600 mm, bare hull; not used: older or alone\n"), "{far}");
+    let heights: Vec<f64> = stage.editor().session.study().shape.readings.iter().map(|r| r.before_mm).collect();
+    stage.play("pageup D D D");
+    for (x, height) in ["600", "2700"].iter().zip(heights) {
+        stage.play(&format!("pageup a \"{x}\" tab \"{height:.1}\" tab ctrl-u \"95\" enter"));
+    }
+    assert!(text(&stage).contains("with 95.0 kg; fits\n"), "{}", text(&stage));
 }
 
 /// A slip keeps the form open with its reason, and letters that mean nothing here do nothing.
