@@ -5,6 +5,7 @@ mod boats;
 mod child;
 mod cli;
 mod float_mesh;
+mod float_plans;
 mod float_properties;
 mod keys;
 mod keys_everywhere;
