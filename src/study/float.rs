@@ -17,6 +17,11 @@ mod righting;
 mod settle;
 mod wells;
 
+#[cfg(test)]
+mod tests;
+#[cfg(test)]
+mod tests_loose;
+
 pub use bare::{Bare, NoBare};
 pub use equilibrium::{Attitude, Equilibrium, Load, NoFloat, Vessel, equilibrium, equilibrium_from};
 pub use liquid::Liquid;
@@ -31,6 +36,7 @@ use flooding::{Flooding, Inlet};
 use leaning::Leaning;
 use levels::{Levels, Stiffness};
 use loose::Loose;
+use righting::Levers;
 
 /// How the boat floats, or why its form is no body.
 #[derive(Clone, Debug, PartialEq)]
@@ -160,14 +166,20 @@ impl Waters<'_> {
 
     fn float(&self, name: &'static str, load: Load, vessel: Vessel) -> Afloat {
         let rest = vessel.rest(&load);
-        let curves = rest.and_then(|rest| vessel.gz_curves(&load, Some(&rest)));
-        let [gz, gz_port] = curves.unwrap_or_default();
+        let levers = rest.and_then(|rest| Ok((rest, Levers::new(vessel, &load)?)));
+        let (mut curves, mut flooding) = (Default::default(), None);
+        if let Ok((rest, mut levers)) = levers {
+            curves = levers.curves(Some(&rest)).unwrap_or_default();
+            let held = |heel: f64, beside: &RightingArm| levers.beside(heel, beside);
+            flooding = flooding::first(self.inlets, &rest, curves.each_ref().map(Vec::as_slice), held);
+        }
+        let [gz, gz_port] = curves;
         Afloat {
             name,
             load,
             free_surface_mm: rest.map_or(0.0, |rest| rest.free_surface_mm),
             freeboard: rest.map(|rest| freeboard(self.form, &rest)).unwrap_or_default(),
-            flooding: rest.ok().and_then(|rest| flooding::first(self.inlets, &rest, [&gz, &gz_port])),
+            flooding,
             gz,
             gz_port,
             rest,

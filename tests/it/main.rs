@@ -7,6 +7,7 @@ mod cli;
 mod cli_float;
 mod edit_readings;
 mod float_mesh;
+mod float_plans;
 mod float_properties;
 mod home;
 mod keys;

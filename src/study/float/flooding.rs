@@ -55,12 +55,20 @@ pub fn inlets(plan: &Plan, form: &Form) -> Vec<(Inlet, Point)> {
 }
 
 /// The least heel from upright at which one of the inlets goes under, whichever side that is: where the boat rests,
-/// or along one of its curves of levers.
-///
-/// Between two levers height of the water and trim are taken as straight.
-pub(super) fn first(inlets: &[(Inlet, Point)], rest: &Equilibrium, curves: [&[RightingArm]; 2]) -> Option<Flooding> {
-    let swamped = under(inlets, &rest.plane).map(|(inlet, at)| Flooding { heel_deg: rest.heel_deg, inlet, at });
+/// or along one of its curves of levers. `held` holds the boat at a heel, starting from a lever nearby.
+pub(super) fn first(
+    inlets: &[(Inlet, Point)],
+    rest: &Equilibrium,
+    curves: [&[RightingArm]; 2],
+    held: impl FnMut(f64, &RightingArm) -> Option<RightingArm>,
+) -> Option<Flooding> {
     let heeled = curves.into_iter().filter_map(|curve| along(inlets, curve));
+    let soonest = heeled.min_by(|a, b| a.0.heel_deg.abs().total_cmp(&b.0.heel_deg.abs()));
+    let heeled = soonest.map(|(flooding, between)| match between {
+        Some(pair) => Flooding { heel_deg: passes(flooding.at, pair, held), ..flooding },
+        None => flooding,
+    });
+    let swamped = under(inlets, &rest.plane).map(|(inlet, at)| Flooding { heel_deg: rest.heel_deg, inlet, at });
     swamped.into_iter().chain(heeled).min_by(|a, b| a.heel_deg.abs().total_cmp(&b.heel_deg.abs()))
 }
 
@@ -71,36 +79,50 @@ fn under(inlets: &[(Inlet, Point)], plane: &WaterPlane) -> Option<(Inlet, Point)
     heights.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, inlet)| inlet)
 }
 
-fn along(inlets: &[(Inlet, Point)], curve: &[RightingArm]) -> Option<Flooding> {
+/// The first inlet that goes under along a curve, roughly where, and the levers before and after; none for an inlet
+/// that is under from the start.
+fn along<'a>(inlets: &[(Inlet, Point)], curve: &'a [RightingArm]) -> Option<(Flooding, Option<[&'a RightingArm; 2]>)> {
     let upright = curve.first()?;
     if let Some((inlet, at)) = under(inlets, &upright.plane) {
-        return Some(Flooding { heel_deg: upright.heel_deg, inlet, at });
+        return Some((Flooding { heel_deg: upright.heel_deg, inlet, at }, None));
     }
     curve.windows(2).find_map(|pair| {
         let crossing = |&(inlet, at): &(Inlet, Point)| {
-            let (before, after) = (pair[0].plane.height(at), pair[1].plane.height(at));
-            (after <= 0.0).then(|| (before / (before - after), inlet, at))
+            let after = pair[1].plane.height(at);
+            (after <= 0.0).then(|| Flooding { heel_deg: straight([&pair[0], &pair[1]], at), inlet, at })
         };
-        let soonest = inlets.iter().filter_map(crossing).min_by(|a, b| a.0.total_cmp(&b.0));
-        soonest.map(|(_, inlet, at)| Flooding { heel_deg: passes(pair, at), inlet, at })
+        let crossings = inlets.iter().filter_map(crossing);
+        let soonest = crossings.min_by(|a, b| a.heel_deg.abs().total_cmp(&b.heel_deg.abs()));
+        soonest.map(|flooding| (flooding, Some([&pair[0], &pair[1]])))
     })
 }
 
-/// The heel between two levers at which a point passes the water, degrees.
-fn passes(pair: &[RightingArm], at: Point) -> f64 {
-    let between = |share: f64, figure: fn(&RightingArm) -> f64| {
-        let (from, to) = (figure(&pair[0]), figure(&pair[1]));
-        from + share * (to - from)
-    };
-    let (mut dry, mut wet) = (0.0, 1.0);
-    for _ in 0..HALVINGS {
-        let middle = f64::midpoint(dry, wet);
-        let (heel, trim) = (between(middle, |arm| arm.heel_deg), between(middle, |arm| arm.trim_deg));
-        let plane = WaterPlane::new(heel.to_radians(), trim.to_radians(), between(middle, |arm| arm.plane.level));
-        if plane.height(at) > 0.0 { dry = middle } else { wet = middle }
-    }
-    between(wet, |arm| arm.heel_deg)
+/// The heel at which a point passes the water, heights taken as straight between two levers, degrees.
+fn straight([dry, wet]: [&RightingArm; 2], at: Point) -> f64 {
+    let (before, after) = (dry.plane.height(at), wet.plane.height(at));
+    dry.heel_deg + before / (before - after) * (wet.heel_deg - dry.heel_deg)
 }
 
-/// To a thousandth of a degree.
-const HALVINGS: u32 = 13;
+/// The same with the boat held there in between: at the gunwale's own heel the deck goes under, and nothing is
+/// straight.
+fn passes(
+    at: Point,
+    [dry, wet]: [&RightingArm; 2],
+    mut held: impl FnMut(f64, &RightingArm) -> Option<RightingArm>,
+) -> f64 {
+    let (mut dry, mut wet) = (*dry, *wet);
+    for _ in 0..TRIES {
+        let Some(arm) = held(straight([&dry, &wet], at), &dry) else { break };
+        let height = arm.plane.height(at);
+        if height.abs() < NEAR_MM {
+            return arm.heel_deg;
+        }
+        if height > 0.0 { dry = arm } else { wet = arm }
+    }
+    straight([&dry, &wet], at)
+}
+
+/// How often the boat is held to find the heel.
+const TRIES: usize = 5;
+/// Near enough, mm of height: less than a hundredth of a degree at half a metre from the middle.
+const NEAR_MM: f64 = 0.05;

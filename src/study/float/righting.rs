@@ -31,7 +31,7 @@ pub fn righting_arm(body: &Body, load: &Load, heel_deg: f64) -> Result<RightingA
 /// where the boat finds no trim.
 pub fn gz_curve(body: &Body, load: &Load) -> Result<Vec<RightingArm>, NoFloat> {
     let mut levers = Levers::new(Vessel::from(body), load)?;
-    let upright = levers.upright(None)?;
+    let upright = levers.held(0.0, None)?;
     Ok(levers.to(STARBOARD, &[upright]))
 }
 
@@ -83,39 +83,52 @@ pub fn gz_area(curve: &[RightingArm], to_deg: f64) -> f64 {
 impl Vessel<'_> {
     /// The righting lever when held at a heel in degrees, free to sink and trim.
     pub fn righting_arm(self, load: &Load, heel_deg: f64) -> Result<RightingArm, NoFloat> {
-        Levers::new(self, load)?.held(heel_deg, 0.0, None)
+        Levers::new(self, load)?.held(heel_deg, None)
     }
 
     /// Both curves of righting levers from upright to 60 degrees, every 5 degrees, to starboard and to port; heels to
     /// port are negative, and so are levers that right the boat from there. A curve ends early where the boat finds
-    /// no trim. Where the boat rests is only a hint.
-    pub fn gz_curves(self, load: &Load, rest: Option<&Equilibrium>) -> Result<[Vec<RightingArm>; 2], NoFloat> {
-        let mut levers = Levers::new(self, load)?;
-        let upright = levers.upright(rest)?;
-        let starboard = levers.to(STARBOARD, &[upright]);
-        let mut before: Vec<RightingArm> = starboard.iter().take(3).copied().collect();
-        before.reverse();
-        let port = levers.to(-STARBOARD, &before);
-        Ok([starboard, port])
+    /// no trim.
+    pub fn gz_curves(self, load: &Load) -> Result<[Vec<RightingArm>; 2], NoFloat> {
+        Levers::new(self, load)?.curves(None)
     }
 }
 
 const STARBOARD: f64 = 1.0;
 
+/// Where a search begins: trim in degrees, height of the water over the load's centre in mm.
+type Hint = (f64, f64);
+
 /// Holds one boat at one heel after another.
-struct Levers<'a> {
+pub(super) struct Levers<'a> {
     search: Search<'a>,
     load: Load,
 }
 
 impl<'a> Levers<'a> {
-    fn new(vessel: Vessel<'a>, load: &Load) -> Result<Self, NoFloat> {
+    pub(super) fn new(vessel: Vessel<'a>, load: &Load) -> Result<Self, NoFloat> {
         Ok(Self { search: vessel.search(load)?, load: *load })
     }
 
-    fn upright(&mut self, rest: Option<&Equilibrium>) -> Result<RightingArm, NoFloat> {
-        let above = rest.map(|rest| -rest.height(self.load.centre));
-        self.held(0.0, rest.map_or(0.0, |rest| rest.trim_deg), above)
+    /// Both curves; where the boat rests is a hint.
+    pub(super) fn curves(&mut self, rest: Option<&Equilibrium>) -> Result<[Vec<RightingArm>; 2], NoFloat> {
+        let hint = rest.map(|rest| (rest.trim_deg, -rest.height(self.load.centre)));
+        let upright = self.held(0.0, hint)?;
+        let starboard = self.to(STARBOARD, &[upright]);
+        let mut before: Vec<RightingArm> = starboard.iter().take(3).copied().collect();
+        before.reverse();
+        let port = self.to(-STARBOARD, &before);
+        Ok([starboard, port])
+    }
+
+    /// The lever at a heel near that of another one.
+    pub(super) fn beside(&mut self, heel_deg: f64, other: &RightingArm) -> Option<RightingArm> {
+        let hint = self.hint(other);
+        self.held(heel_deg, Some(hint)).ok()
+    }
+
+    fn hint(&self, arm: &RightingArm) -> Hint {
+        (arm.trim_deg, -arm.plane.height(self.load.centre))
     }
 
     /// The curve to one side. The last of `before` is the upright one; those before it have been heeled the other
@@ -123,14 +136,13 @@ impl<'a> Levers<'a> {
     fn to(&mut self, sign: f64, before: &[RightingArm]) -> Vec<RightingArm> {
         let mut found = before.to_vec();
         for step in 1..=STEPS {
-            let ahead = |figure: &dyn Fn(&RightingArm) -> f64| match found.as_slice() {
-                [.., a, b, c] => 3.0 * (figure(c) - figure(b)) + figure(a),
-                [a, b] => 2.0 * figure(b) - figure(a),
-                [a] => figure(a),
-                [] => 0.0,
+            let seen: Vec<Hint> = found.iter().rev().take(3).map(|arm| self.hint(arm)).collect();
+            let ahead = match *seen.as_slice() {
+                [c, b, a] => (3.0 * (c.0 - b.0) + a.0, 3.0 * (c.1 - b.1) + a.1),
+                [b, a] => (2.0 * b.0 - a.0, 2.0 * b.1 - a.1),
+                _ => seen.first().copied().unwrap_or_default(),
             };
-            let (trim, above) = (ahead(&|arm| arm.trim_deg), ahead(&|arm| -arm.plane.height(self.load.centre)));
-            match self.held(sign * STEP_DEG * f64::from(step), trim, Some(above)) {
+            match self.held(sign * STEP_DEG * f64::from(step), Some(ahead)) {
                 Ok(arm) => found.push(arm),
                 Err(_) => break,
             }
@@ -138,8 +150,9 @@ impl<'a> Levers<'a> {
         found.split_off(before.len().saturating_sub(1))
     }
 
-    fn held(&mut self, heel_deg: f64, trim_deg: f64, above: Option<f64>) -> Result<RightingArm, NoFloat> {
-        let start = Start { heel: heel_deg.to_radians(), trim: trim_deg.to_radians(), above };
+    fn held(&mut self, heel_deg: f64, hint: Option<Hint>) -> Result<RightingArm, NoFloat> {
+        let (trim, above) = hint.unzip();
+        let start = Start { heel: heel_deg.to_radians(), trim: trim.unwrap_or(0.0_f64).to_radians(), above };
         let rest = self.search.settle(start, Free::Trim)?;
         let (port, moment) = (rest.plane.port, rest.moment());
         let across = port[0] * moment[0] + port[1] * moment[1] + port[2] * moment[2];
