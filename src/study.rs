@@ -51,7 +51,7 @@ impl Study {
         let float = float::Float::of(plan, &rig, &weights);
         Self {
             power: power::Power::of(plan),
-            holes: holes::Holes::of(plan, &rig),
+            holes: holes::Holes::of(plan, &rig, &float.levels),
             weights,
             float,
             clearance: clearance::Clearance::of(plan, &rig, &reach.body),

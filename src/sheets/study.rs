@@ -26,7 +26,7 @@ impl<'a> StudySheet<'a> {
         Self {
             weights: WeightsSheet::of(plan, &study.weights),
             power: power::PowerSheet::of(plan, &study.power),
-            penetrations: holes::HolesSheet::of(&study.holes),
+            penetrations: holes::HolesSheet::of(&study.holes, study.float.levels.stated),
             reach: body::ReachSheet::of(plan, &study.reach),
             clearance: body::ClearanceSheet::of(plan, &study.clearance),
         }
