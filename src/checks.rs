@@ -14,6 +14,11 @@ mod blocked;
 mod channel_free;
 mod channel_over;
 mod converter_over;
+mod downflood;
+mod float_words;
+mod floats_not;
+mod floor_wet;
+mod freeboard_low;
 mod hole_avoidable;
 mod hole_below_water;
 mod hole_blind;
@@ -28,6 +33,7 @@ mod hole_words;
 mod landing_blocked;
 mod lid_blocked;
 mod lift_alone;
+mod list_off;
 mod load_rating;
 mod mass_unknown;
 mod motor_shares_battery;
@@ -37,11 +43,17 @@ mod pedal_blocked;
 mod reach_over;
 mod recline_blocked;
 mod reentry_blocked;
+mod righting_short;
 mod scale_fit;
 mod seal_wrong;
+mod shift;
 mod sight_far;
+mod stiffness_low;
 mod stroke_blocked;
 mod thermal;
+mod transducer_dry;
+mod transducer_low;
+mod trim_off;
 mod waterline_fit;
 mod way;
 mod words;
@@ -53,6 +65,8 @@ mod properties_holes;
 mod properties_motions;
 #[cfg(test)]
 pub(crate) mod test_body;
+#[cfg(test)]
+mod test_float;
 #[cfg(test)]
 mod test_holes;
 #[cfg(test)]
@@ -104,6 +118,16 @@ pub static CHECKS: &[Check] = &[
     lift_alone::CHECK,
     scale_fit::CHECK,
     // Float
+    floats_not::CHECK,
+    freeboard_low::CHECK,
+    floor_wet::CHECK,
+    trim_off::CHECK,
+    list_off::CHECK,
+    stiffness_low::CHECK,
+    righting_short::CHECK,
+    downflood::CHECK,
+    transducer_dry::CHECK,
+    transducer_low::CHECK,
     waterline_fit::CHECK,
     // Power
     battery_short::CHECK,

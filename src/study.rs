@@ -57,7 +57,7 @@ impl Study {
         Self {
             shape,
             power: power::Power::of(plan),
-            holes: holes::Holes::of(plan, &rig),
+            holes: holes::Holes::of(plan, &rig, &float.levels),
             weights,
             float,
             clearance: clearance::Clearance::of(plan, &rig, &reach.body),

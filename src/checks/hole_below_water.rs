@@ -1,6 +1,6 @@
 //! `hole-below-water`: a hole under the loaded waterline.
 
-use super::hole_words::{Verdict, Voice, is_new, per_owner};
+use super::hole_words::{Verdict, Voice, is_new, per_owner, waterline};
 use super::{COMMON_PRACTICE, Case, Check, Finding, Severity};
 
 /// The check.
@@ -8,8 +8,8 @@ pub const CHECK: Check = Check { id: "hole-below-water", title: "a hole under th
 
 const DOC: &str = "\
 What it checks
-Whether a hole that is to be drilled, or is in use, lies under the waterline of the loaded boat at rest.
-On an upright wall the lowest point of the hole counts.
+Whether a hole that is to be drilled, or is in use, lies under the water when the boat as planned is at
+rest, with its trim and list. On an upright wall the lowest point of the hole counts.
 
 Why it matters
 Above the water a bad seal lets in spray. Under it, it lets in the lake, for as long as the boat floats.
@@ -17,8 +17,9 @@ People who rig many boats drill no holes there at all and use the moulded scuppe
 
 Limit and source
 Height over the loaded waterline: 0 mm (`hole-below-water.stop`). New holes: stop. Holes that exist and
-are used: caution. Common practice, no source. The waterline is the hull's own figure: mark it on the
-loaded boat before you trust it.
+are used: caution. Common practice, no source. The waterline is computed from the hull's form and the
+masses in the plan: mark it on the loaded boat before you trust it. Where the boat as planned finds no
+rest, the hull's stated waterline stands in, and the finding says so.
 
 What to do
 Move the gear up, or hold it in a scupper, a recess or with an arm over the side. Nothing below the
@@ -39,7 +40,7 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 Severity::Stop,
                 hole.above_water_mm,
                 limit,
-                format!("a new hole {depth:.0} mm under the loaded waterline"),
+                format!("a new hole {depth:.0} mm under {}", waterline(case)),
                 "move it up, or use a scupper or recess; nothing below the waterline without the hull's maker or dealer"
                     .into(),
             )
@@ -48,7 +49,7 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 Severity::Caution,
                 hole.above_water_mm,
                 limit,
-                format!("the hole in use lies {depth:.0} mm under the loaded waterline"),
+                format!("the hole in use lies {depth:.0} mm under {}", waterline(case)),
                 "test it loaded in shallow water first; ask the hull's maker or dealer before you change it".into(),
             )
         })
@@ -61,32 +62,44 @@ mod tests {
     use super::*;
     use crate::plan::{BuildState, Curve, Fate};
 
-    /// A plan whose waterline is this far over the deck.
+    /// A plan whose water stands this far over the deck.
     fn drowned(by: f64) -> crate::plan::Plan {
         let mut plan = with_hole(1500.0, 0.0, 5.0, Fate::New);
-        set_waterline(&mut plan, DECK + by);
+        set_deck(&mut plan, -by);
         plan
     }
 
     #[test]
     fn at_the_waterline_is_not_under_it() {
-        fires(&drowned(0.0), CHECK, &[]);
-        fires(&drowned(0.5), CHECK, &[Severity::Stop]);
+        fires(&drowned(-0.01), CHECK, &[]);
+        fires(&drowned(0.01), CHECK, &[Severity::Stop]);
     }
 
     #[test]
     fn a_hole_that_is_there_is_cautioned() {
         let mut plan = with_gear(plate(1500.0, 0.0));
-        set_waterline(&mut plan, DECK + 10.0);
+        set_deck(&mut plan, -10.0);
         fires(&plan, CHECK, &[Severity::Stop]);
         plan.gear[0].state = BuildState::Drilled;
         fires(&plan, CHECK, &[Severity::Caution]);
     }
 
     #[test]
+    fn where_the_boat_finds_no_rest_the_stated_waterline_stands_in() {
+        // 50 mm over the computed water is 0.01 mm under or over the stated 150 mm.
+        let mut plan = drowned(-49.99);
+        fires(&plan, CHECK, &[]);
+        turn_over(&mut plan);
+        let found = fires(&plan, CHECK, &[Severity::Stop]);
+        assert!(found[0].says.contains("stated waterline (as planned the boat finds no rest)"), "{}", found[0].says);
+        set_deck(&mut plan, 50.01);
+        fires(&plan, CHECK, &[]);
+    }
+
+    #[test]
     fn on_an_upright_wall_the_lowest_point_counts() {
         let mut plan = with_hole(1500.0, 0.0, 20.0, Fate::New);
-        set_waterline(&mut plan, DECK - 9.0);
+        set_deck(&mut plan, 9.0);
         fires(&plan, CHECK, &[]);
         change_deck(&mut plan, |zone| {
             zone.upright = true;

@@ -1,6 +1,6 @@
 //! `hole-open`: an existing hole that nothing uses and nothing closes.
 
-use super::hole_words::{Verdict, Voice, own_id, per_owner};
+use super::hole_words::{Verdict, Voice, own_id, per_owner, waterline};
 use super::{COMMON_PRACTICE, Case, Check, Finding, Severity, Subject};
 use crate::plan::{Fate, Plug};
 use crate::study::fastening::plug_for;
@@ -12,14 +12,16 @@ pub const CHECK: Check = Check { id: "hole-open", title: "an old hole that nothi
 const DOC: &str = "\
 What it checks
 Every existing hole that is neither used again nor plugged, one that is said to be reused but meets no
-hole of that gear, and one under the waterline that is plugged with something other than a weld.
+hole of that gear, and one under the water, the boat as planned at rest, that is plugged with something
+other than a weld.
 
 Why it matters
 Each open hole drinks a little of every wave, and inside the hull it is not seen until the boat is heavy.
 
 Limit and source
 Open: caution. Open and below the loaded waterline (`hole-below-water.stop`, 0 mm): stop. Below the
-waterline and closed otherwise than by plastic weld: caution. Common practice, no source.
+waterline and closed otherwise than by plastic weld: caution. Common practice, no source. Where the boat
+as planned finds no rest, the hull's stated waterline stands in, and the finding says so.
 
 What to do
 Use it for something, or close it. Up to 6 mm: a bolt with washers and gasket; to 13 mm an expanding
@@ -36,7 +38,7 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let depth = water - hole.above_water_mm;
         match hole.state {
             HoleState::Open if wet => {
-                let says = format!("{} {depth:.0} mm under the loaded waterline", open_words(case, hole));
+                let says = format!("{} {depth:.0} mm under {}", open_words(case, hole), waterline(case));
                 let remedy = "weld it with parent plastic, or have the hull's dealer do it, before she floats".into();
                 Some(Verdict::at_least(Severity::Stop, hole.above_water_mm, water, says, remedy))
             }
@@ -46,7 +48,7 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 Some(Verdict::none_of(Severity::Caution, open_words(case, hole), remedy))
             }
             HoleState::Plugged(plug) if wet && plug != Plug::PlasticWeld => {
-                let says = format!("closed with {} {depth:.0} mm under the loaded waterline", plug.word());
+                let says = format!("closed with {} {depth:.0} mm under {}", plug.word(), waterline(case));
                 let remedy = "weld it with parent plastic, or ask the hull's dealer".into();
                 Some(Verdict::at_least(Severity::Caution, hole.above_water_mm, water, says, remedy))
             }
@@ -76,9 +78,9 @@ mod tests {
     fn open_is_a_caution_and_open_under_water_a_stop() {
         let mut plan = with_hole(1500.0, 0.0, 5.0, Fate::Open);
         fires(&plan, CHECK, &[Severity::Caution]);
-        set_waterline(&mut plan, DECK);
+        set_deck(&mut plan, 0.01);
         fires(&plan, CHECK, &[Severity::Caution]);
-        set_waterline(&mut plan, DECK + 1.0);
+        set_deck(&mut plan, -0.01);
         fires(&plan, CHECK, &[Severity::Stop]);
         plan.penetrations[0].fate = Fate::Plugged(Plug::RubberPlug);
         fires(&plan, CHECK, &[Severity::Caution]);

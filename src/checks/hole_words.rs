@@ -108,6 +108,15 @@ pub(super) fn owner_name(plan: &Plan, hole: &Hole) -> String {
     }
 }
 
+/// The waterline that holes are held against, as a finding calls it.
+pub(super) fn waterline(case: &Case<'_>) -> &'static str {
+    if case.study.float.levels.stated {
+        "the hull's stated waterline (as planned the boat finds no rest)"
+    } else {
+        "the loaded waterline"
+    }
+}
+
 /// Whether the hole is still only on paper.
 pub(super) fn is_new(hole: &Hole) -> bool {
     hole.state == HoleState::New

@@ -17,6 +17,8 @@ pub struct Limit {
 }
 
 const CP: &str = "common practice, no source";
+/// Source of the heels at which water comes in.
+pub(super) const DOWNFLOODING: &str = "common practice, no source; concept of ISO 12217";
 
 const fn limit(name: &'static str, value: f64, unit: &'static str, source: &'static str) -> Limit {
     Limit { name, value, unit, source }
@@ -38,6 +40,24 @@ pub static LIMITS: &[Limit] = &[
     limit("waterline-fit.keel", shape::KEEL_MM, "mm", CP),
     limit("waterline-fit.mark", shape::MARK_MM, "mm", CP),
     limit("waterline-fit.apart", shape::APART_MM, "mm", CP),
+    limit("floats-not.gunwale", 0.0, "mm", CP),
+    limit("freeboard-low.caution", 120.0, "mm", CP),
+    limit("freeboard-low.stop", 60.0, "mm", CP),
+    limit("floor-wet.caution", 20.0, "mm", CP),
+    limit("trim-off.right", 0.5, "deg", CP),
+    limit("trim-off.stern", 1.0, "deg", CP),
+    limit("trim-off.bow", 0.2, "deg", CP),
+    limit("trim-off.stop", 2.0, "deg", CP),
+    limit("list-off.note", 0.5, "deg", CP),
+    limit("list-off.caution", 1.0, "deg", CP),
+    limit("list-off.stop", 3.0, "deg", CP),
+    limit("stiffness-low.seated", 100.0, "mm", CP),
+    limit("stiffness-low.stop", 0.0, "mm", CP),
+    limit("righting-short.share", 50.0, "percent", CP),
+    limit("downflood.caution", 30.0, "deg", DOWNFLOODING),
+    limit("downflood.stop", 20.0, "deg", DOWNFLOODING),
+    limit("transducer-dry.over", 0.0, "mm", CP),
+    limit("transducer-low.over", 0.0, "mm", CP),
     // Power
     limit("battery-short.caution", 20.0, "percent", CP),
     limit("battery-short.stop", 0.0, "percent", CP),

@@ -127,7 +127,7 @@ proptest! {
     fn plugging_a_hole_never_adds_a_stop(things in things(), x in 1_f64..2999.0, y in -399_f64..399.0, deep: bool) {
         let mut plan = plan_of(&things);
         if deep {
-            set_waterline(&mut plan, DECK + 20.0);
+            set_deck(&mut plan, -20.0);
         }
         add_hole(&mut plan, x, y, 8.0, Fate::Open);
         let before = stops(&plan);

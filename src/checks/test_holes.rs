@@ -1,7 +1,8 @@
 //! A small plan to try the checks of holes on: a box hull, one flat deck, one piece of gear or hole.
 //!
-//! Deck from x 0 to 3000 mm, 400 mm to each side, 300 mm over the baseline, loaded waterline at
-//! 100 mm. The seat slides over x 200 to 700 mm.
+//! Deck from x 0 to 3000 mm, 400 mm to each side, 300 mm over the baseline. The hull is so heavy and its
+//! centre so far forward of the angler's that the bare boat floats level and draws [`DRAFT`]. The seat
+//! slides over x 200 to 700 mm.
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
 use std::sync::Arc;
@@ -9,10 +10,11 @@ use std::sync::Arc;
 use super::{Case, Check, Finding, Limits, Severity};
 use crate::geometry::{Form, Point, Polygon, Section, Spot};
 use crate::plan::*;
-use crate::study::Study;
+use crate::study::{Study, posture};
 use crate::units::{Angle, Figure, Length, Mass};
 
 pub(super) const DECK: f64 = 300.0;
+pub(super) const DRAFT: f64 = 100.0;
 pub(super) const HALF_BEAM: f64 = 400.0;
 pub(super) const WALL: f64 = 6.0;
 pub(super) const INSIDE: f64 = 250.0;
@@ -38,8 +40,22 @@ pub(super) fn name(text: &str) -> Name {
     Name::new(text).unwrap()
 }
 
-/// The bare boat and its angler.
+/// Fresh water at 15 degrees, kg per m³, displaced by 3.0 x 0.8 m of the box to its draft.
+const AFLOAT_KG: f64 = 999.1 * 3.0 * 0.8 * DRAFT / 1000.0;
+const ANGLER_KG: f64 = 85.0;
+
+/// The bare boat and its angler, level in the water.
 pub(super) fn bare() -> Plan {
+    let mut plan = unbalanced();
+    let angler_x = posture::seated_centre(&plan).x;
+    let hull_kg = AFLOAT_KG - ANGLER_KG;
+    let hull = Arc::make_mut(&mut plan.hull);
+    hull.mass = Figure::measured(Mass::kg(hull_kg));
+    hull.centre_mm.x = 1500.0 + (1500.0 - angler_x) * ANGLER_KG / hull_kg;
+    plan
+}
+
+fn unbalanced() -> Plan {
     let mm = Length::mm;
     let figure = |value| Figure::measured(mm(value));
     let section = |x_mm| Section { x_mm, points_mm: vec![(0.0, 0.0), (HALF_BEAM, 0.0), (HALF_BEAM, DECK)] };
@@ -57,7 +73,7 @@ pub(super) fn bare() -> Plan {
             mass: Figure::measured(Mass::kg(30.0)),
             centre_mm: Point::new(1400.0, 0.0, 150.0),
             rating: Figure::measured(Mass::kg(180.0)),
-            waterline: figure(100.0),
+            waterline: figure(150.0),
             seat: SeatRails {
                 back_aft: mm(200.0),
                 back_fore: mm(300.0),
@@ -73,7 +89,7 @@ pub(super) fn bare() -> Plan {
             features: Vec::new(),
         }),
         angler: Angler {
-            mass: Figure::measured(Mass::kg(85.0)),
+            mass: Figure::measured(Mass::kg(ANGLER_KG)),
             stature: figure(1780.0),
             measured: MeasuredBody::default(),
             hand: Side::Starboard,
@@ -161,8 +177,15 @@ pub(super) fn change_deck(plan: &mut Plan, change: impl Fn(&mut Zone)) {
     change_zone(plan, 0, change);
 }
 
-pub(super) fn set_waterline(plan: &mut Plan, height: f64) {
-    Arc::make_mut(&mut plan.hull).waterline = Figure::measured(Length::mm(height));
+/// Lays the deck so high over the water of the bare boat, mm. The box reaches as high as before: nothing
+/// of its floating changes, also where the deck is under water.
+pub(super) fn set_deck(plan: &mut Plan, over_water: f64) {
+    change_deck(plan, |deck| deck.height = Figure::measured(Length::mm(DRAFT + over_water)));
+}
+
+/// Sets the hull's weight so high and so far out that the boat turns over.
+pub(super) fn turn_over(plan: &mut Plan) {
+    Arc::make_mut(&mut plan.hull).centre_mm = Point::new(1500.0, 390.0, 1500.0);
 }
 
 /// A riveted plate, base 60 by 40 mm, with holes of 5 mm at its middle and 20 mm forward.

@@ -33,7 +33,7 @@ impl<'a> StudySheet<'a> {
             float: float::FloatSheet::of(&study.float),
             readings: readings::ReadingsSheet::of(study),
             power: power::PowerSheet::of(plan, &study.power),
-            penetrations: holes::HolesSheet::of(&study.holes),
+            penetrations: holes::HolesSheet::of(&study.holes, study.float.levels.stated),
             reach: body::ReachSheet::of(plan, &study.reach),
             clearance: body::ClearanceSheet::of(plan, &study.clearance),
         }

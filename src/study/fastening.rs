@@ -80,16 +80,6 @@ pub fn minimum_spacing(bore_mm: f64, other_mm: f64, rule: Apart) -> f64 {
     (rule.diameters * larger).max(rule.least_mm).min(f64::midpoint(bore_mm, other_mm) + strip)
 }
 
-/// Height over the water of a point when the boat heels to that point's side, mm.
-///
-/// `above_mm` is its height over the waterline at rest, `out_mm` its distance from the centreline.
-/// Validity: the boat turns about the middle of its waterline; good to some 20 degrees.
-/// Source: plane geometry.
-pub fn height_when_heeled(above_mm: f64, out_mm: f64, heel_deg: f64) -> f64 {
-    let (sin, cos) = heel_deg.to_radians().sin_cos();
-    above_mm * cos - out_mm.abs() * sin
-}
-
 /// Why a seal does not hold on polyethylene; `None` for those that do.
 ///
 /// Polyethylene's surface energy is about 31 mN/m and good wetting wants it above the liquid's, so
@@ -153,12 +143,6 @@ mod tests {
         #[test]
         fn spacing_does_not_ask_who_was_first(a in 1_f64..300.0, b in 1_f64..300.0) {
             prop_assert_eq!(minimum_spacing(a, b, SPACING), minimum_spacing(b, a, SPACING));
-        }
-
-        #[test]
-        fn heel_brings_the_low_side_down(above in 0_f64..400.0, out in 1_f64..500.0, heel in 1_f64..20.0) {
-            prop_assert!(height_when_heeled(above, out, heel) < above);
-            prop_assert_eq!(height_when_heeled(above, out, heel), height_when_heeled(above, -out, heel));
         }
     }
 }

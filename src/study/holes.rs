@@ -10,6 +10,7 @@ mod collect;
 mod measure;
 
 use super::fastening::drills;
+use super::float::levels::Levels;
 use super::rig::{HoleRef, Rig};
 use crate::geometry::Point;
 use crate::plan::{Back, Carries, FeatureId, GearId, HoleId, Level, Mount, Plan, Plug, Seal, ZoneId};
@@ -61,7 +62,8 @@ pub struct Hole {
     pub upright: bool,
     /// Thickness of the skin there.
     pub wall_mm: f64,
-    /// Height of its lowest point over the loaded waterline at rest.
+    /// Height of its lowest point over the water, the boat as planned at rest; over the hull's stated
+    /// waterline where it finds no rest.
     pub above_water_mm: f64,
     /// The same when the boat heels [`HEEL_DEG`] to the hole's side.
     pub above_water_heeled_mm: f64,
@@ -198,11 +200,11 @@ impl HoleCounts {
 }
 
 impl Holes {
-    /// Lists and measures every hole.
-    pub fn of(plan: &Plan, rig: &Rig) -> Self {
+    /// Lists and measures every hole, its height over this water.
+    pub fn of(plan: &Plan, rig: &Rig, levels: &Levels) -> Self {
         let deck = plan.hull.form.deck_outline();
-        let mut holes: Vec<Hole> =
-            collect::all(plan, rig).into_iter().map(|found| measure::around(plan, rig, &deck, found)).collect();
+        let around = |found| measure::around(plan, rig, levels, &deck, found);
+        let mut holes: Vec<Hole> = collect::all(plan, rig).into_iter().map(around).collect();
         measure::neighbours(&mut holes);
         access::find(plan, rig, &mut holes);
         avoid::find(plan, &mut holes);

@@ -2,7 +2,9 @@
 
 use super::fit::{Fit, fit};
 use crate::geometry::{Outline, Point, Solid, Spot, turned};
-use crate::plan::{Back, Carries, FeatureId, Gear, GearId, HoleId, Level, Plan, Shape, ZoneId, find_by_id};
+use crate::plan::{
+    Back, Carries, Feature, FeatureId, FeatureKind, Gear, GearId, HoleId, Level, Plan, Shape, ZoneId, find_by_id,
+};
 
 /// All placed gear in the boat frame, in the plan's order.
 #[derive(Clone, Debug, Default)]
@@ -98,10 +100,13 @@ impl RigItem {
         let (spot, turn) = (place.spot(), place.turn.to_deg());
         let hull = &plan.hull;
         let wall = |spot| hull.zone_at(spot).map_or(6.0, |zone| zone.wall.value.to_mm());
+        let mounting = gear.spec.mounting(gear.mount);
+        let (length, width) = mounting.map_or((20.0, 20.0), |m| m.base_mm);
+        let base = Outline::Rect { middle: spot, half_length: length / 2.0, half_width: width / 2.0, turn };
         let ground = match place.level {
             Level::Deck => hull.surface(spot),
             Level::Inside => hull.form.bottom(spot).map(|z| z + wall(spot)),
-            Level::Under => hull.form.bottom(spot),
+            Level::Under => hull.form.bottom(spot).map(|z| z + recess(plan, &base)),
         };
         let at = spot.at(ground.unwrap_or(0.0) + place.raise.to_mm());
         // Under the hull the gear frame hangs: away from the surface is down.
@@ -111,9 +116,6 @@ impl RigItem {
             Point::new(at.x + flat.x, at.y + flat.y, at.z + up * p.z)
         };
         let solids = gear.spec.bodies.iter().map(|body| solid(into_boat(body.middle_mm), body.shape, turn)).collect();
-        let mounting = gear.spec.mounting(gear.mount);
-        let (length, width) = mounting.map_or((20.0, 20.0), |m| m.base_mm);
-        let base = Outline::Rect { middle: spot, half_length: length / 2.0, half_width: width / 2.0, turn };
         let holes = mounting
             .map(|m| m.holes.as_slice())
             .unwrap_or_default()
@@ -184,6 +186,21 @@ pub enum Support {
     Feature(FeatureId),
     /// Another piece of gear (a track that was added).
     Gear(GearId),
+}
+
+/// How far the hull's bottom is set in over a base: the depth of the recess that takes it in whole.
+fn recess(plan: &Plan, base: &Outline) -> f64 {
+    let (low, high) = base.bounds();
+    let takes_in = |feature: &Feature| match feature.kind {
+        FeatureKind::TransducerRecess { length, width, depth } => {
+            let (middle, half) = (feature.at_mm.spot(), Spot::new(length.to_mm() / 2.0, width.to_mm() / 2.0));
+            let (from, to) = (middle - half, middle + half);
+            let inside = low.x >= from.x && low.y >= from.y && high.x <= to.x && high.y <= to.y;
+            inside.then(|| depth.to_mm())
+        }
+        _ => None,
+    };
+    plan.hull.features.iter().find_map(takes_in).unwrap_or(0.0)
 }
 
 fn solid(middle: Point, shape: Shape, turn: f64) -> Solid {

@@ -58,7 +58,7 @@ fn plans() -> impl Strategy<Value = Plan> {
 
 fn float(plan: &Plan) -> Float {
     let rig = Rig::of(plan);
-    Float::of(plan, &rig, &Weights::of(plan, &rig))
+    Float::of(plan, &plan.hull.form, &rig, &Weights::of(plan, &rig))
 }
 
 /// The plan with port and starboard exchanged. The shipped hulls are even but for details that do not float.

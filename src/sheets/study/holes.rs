@@ -8,6 +8,8 @@ use crate::study::holes::{Access, Avoid, Hole, Holes};
 
 #[derive(Serialize)]
 pub(super) struct HolesSheet {
+    /// Over which waterline the heights are: `computed`, or `stated` where the boat finds no rest.
+    waterline: &'static str,
     counts: CountsSheet,
     holes: Vec<HoleSheet>,
 }
@@ -52,9 +54,10 @@ struct HoleSheet {
 }
 
 impl HolesSheet {
-    pub(super) fn of(holes: &Holes) -> Self {
+    pub(super) fn of(holes: &Holes, stated: bool) -> Self {
         let counts = &holes.counts;
         Self {
+            waterline: if stated { "stated" } else { "computed" },
             counts: CountsSheet {
                 new: counts.new_total(),
                 new_fasteners: counts.new_fasteners,

@@ -48,7 +48,7 @@ pub fn heel_under(body: &Body, load: &Load, curve: &[RightingArm], spots: &[Poin
     let mut last_was_wet = None;
     for _ in 0..MOST_GUESSES {
         let heel = dry.0 + (wet.0 - dry.0) * dry.1 / (dry.1 - wet.1);
-        let Ok(arm) = levers.held(heel, before.trim_deg, None) else { break };
+        let Ok(arm) = levers.held(heel, Some((before.trim_deg, -before.plane.height(load.centre)))) else { break };
         let height = lowest(&arm);
         if height.abs() < AT_THE_WATER_MM {
             return Some(heel);

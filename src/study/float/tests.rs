@@ -36,7 +36,7 @@ pub(super) fn boat(mass_kg: f64, centre: (f64, f64, f64)) -> Plan {
 
 pub(super) fn float(plan: &Plan) -> Float {
     let rig = Rig::of(plan);
-    Float::of(plan, &rig, &Weights::of(plan, &rig))
+    Float::of(plan, &plan.hull.form, &rig, &Weights::of(plan, &rig))
 }
 
 fn rest(plan: &Plan) -> Equilibrium {

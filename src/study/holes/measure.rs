@@ -1,24 +1,24 @@
 //! What is around a hole: zone, wall, water, edges, neighbours, and what lies behind it.
 
 use super::collect::Found;
-use super::{Beneath, HEEL_DEG, Hole};
-use crate::geometry::{Outline, Polygon, Spot};
+use super::{Beneath, Hole};
+use crate::geometry::{Outline, Point, Polygon, Spot};
 use crate::plan::{FeatureKind, Level, Plan, Zone};
-use crate::study::fastening::height_when_heeled;
+use crate::study::float::levels::Levels;
 use crate::study::rig::Rig;
 
 /// Wall assumed where no zone tells it, mm: the same the rig assumes.
 const USUAL_WALL_MM: f64 = 6.0;
 
 /// Measures one hole; neighbours, access and ways to avoid it come later, when all are known.
-pub(super) fn around(plan: &Plan, rig: &Rig, deck: &Polygon, found: Found) -> Hole {
+pub(super) fn around(plan: &Plan, rig: &Rig, levels: &Levels, deck: &Polygon, found: Found) -> Hole {
     let spot = found.at.spot();
     let above = plan.hull.zone_at(spot);
     let zone = above.filter(|_| found.level == Level::Deck);
     let upright = zone.is_some_and(|z| z.upright);
     let wall_mm = above.map_or(USUAL_WALL_MM, |z| z.wall.value.to_mm());
-    let lowest = if upright { found.at.z - found.bore_mm / 2.0 } else { found.at.z };
-    let above_water_mm = lowest - plan.hull.waterline.value.to_mm();
+    let below_middle = if upright { found.bore_mm / 2.0 } else { 0.0 };
+    let lowest = Point::new(found.at.x, found.at.y, found.at.z - below_middle);
     let (inside_mm, beneath) = depth_behind(plan, rig, &found, zone, wall_mm);
     Hole {
         id: found.id,
@@ -33,8 +33,8 @@ pub(super) fn around(plan: &Plan, rig: &Rig, deck: &Polygon, found: Found) -> Ho
         zone: zone.map(|z| z.id),
         upright,
         wall_mm,
-        above_water_mm,
-        above_water_heeled_mm: height_when_heeled(above_water_mm, spot.y, HEEL_DEG),
+        above_water_mm: levels.height(lowest),
+        above_water_heeled_mm: levels.height_heeled(lowest),
         edge_mm: edge(plan, deck, &found, upright),
         neighbour: None,
         inside_mm,
