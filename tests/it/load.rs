@@ -3,6 +3,7 @@
 use std::path::Path;
 use std::sync::Arc;
 
+use gunnel::geometry::Form;
 use gunnel::plan::{Name, Note, Placement, Plan, Revision};
 use gunnel::shown::is_unsafe;
 use gunnel::storage::load::{self, Format};
@@ -235,7 +236,9 @@ prop_compose! {
         let hull = Arc::make_mut(&mut plan.hull);
         hull.name = names[1].clone();
         hull.beam = Figure::catalogue(was).measured_over(beam);
-        hull.form.sections[1].x_mm = x;
+        let mut form = Form::clone(&hull.form);
+        form.sections[1].x_mm = x;
+        hull.form = form.into();
         for ((gear, place), name) in plan.gear.iter_mut().zip(&places).zip(&names[2..]) {
             gear.label = name.clone();
             gear.place = place.map(|(x, y, turn)| Placement { x, y, turn: Angle::deg(turn), ..Placement::at(0.0, 0.0) });
