@@ -45,7 +45,12 @@ pub use validate::Fault;
 pub use wiring::{Cable, Circuit, Via, Wiring};
 
 /// The file format this program writes. Older ones are upgraded, newer ones refused.
-pub const FORMAT: u32 = 1;
+///
+/// 2 adds to 1 and takes nothing away: the hull's form may be a tape.
+pub const FORMAT: u32 = 2;
+
+/// The oldest file format that reads as it stands: whatever came since may be left out.
+pub const OLDEST_ALIKE: u32 = 1;
 
 /// One boat, its gear and decisions.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -89,32 +89,28 @@ impl Lines {
         let knots = self.knots();
         let (Some(first), Some(last)) = (knots.first(), knots.last()) else { return Form::default() };
         let gap = (last.x - first.x) / SECTIONS;
-        let along = |figure: fn(&LineStation) -> f64| Fair::new(knots.iter().map(|knot| (knot.x, figure(knot))));
-        let (width, height) = (along(|s| s.width), along(|s| s.width_height));
-        let (bottom, rim, keel) = (along(|s| s.bottom_width), along(|s| s.gunwale), along(|s| s.keel));
-        let at = |x: f64| LineStation {
-            x,
-            width: width.at(x),
-            width_height: height.at(x),
-            bottom_width: bottom.at(x),
-            gunwale: rim.at(x),
-            keel: keel.at(x),
-        };
+        let curves = Curves::through(&knots);
         let mut sections: Vec<Section> = Vec::new();
         for pair in knots.windows(2) {
             let parts = ((pair[1].x - pair[0].x) / gap - 0.2).ceil().max(1.0) as u32;
             let between = |part: u32| pair[0].x + (pair[1].x - pair[0].x) * f64::from(part) / f64::from(parts);
             sections.push(self.section(&pair[0]));
-            sections.extend((1..parts).map(|part| self.section(&at(between(part)))));
+            sections.extend((1..parts).map(|part| self.section(&curves.at(between(part)))));
         }
         sections.push(self.section(last));
         Form { sections }
     }
 
+    /// The figures at any place along the hull; `None` when there is no hull.
+    pub fn at(&self, x: f64) -> Option<LineStation> {
+        let knots = self.knots();
+        (!knots.is_empty()).then(|| Curves::through(&knots).at(x).in_order())
+    }
+
     /// Stations in order, made sound, with what closes the ends before and after them.
     fn knots(&self) -> Vec<LineStation> {
         let length = sound(self.length, 0.0);
-        let mut stations: Vec<LineStation> = self.stations.iter().map(|station| station.made_sound(length)).collect();
+        let mut stations: Vec<LineStation> = self.stations.iter().map(LineStation::made_sound).collect();
         stations.retain(|station| (0.0..=length).contains(&station.x));
         stations.sort_by(|a, b| a.x.total_cmp(&b.x));
         stations.dedup_by(|b, a| b.x - a.x < length * 1e-6);
@@ -181,11 +177,44 @@ impl Lines {
     }
 }
 
+/// Each figure as a curve along the hull.
+struct Curves {
+    width: Fair,
+    width_height: Fair,
+    bottom_width: Fair,
+    gunwale: Fair,
+    keel: Fair,
+}
+
+impl Curves {
+    fn through(knots: &[LineStation]) -> Self {
+        let along = |figure: fn(&LineStation) -> f64| Fair::new(knots.iter().map(|knot| (knot.x, figure(knot))));
+        Self {
+            width: along(|s| s.width),
+            width_height: along(|s| s.width_height),
+            bottom_width: along(|s| s.bottom_width),
+            gunwale: along(|s| s.gunwale),
+            keel: along(|s| s.keel),
+        }
+    }
+
+    fn at(&self, x: f64) -> LineStation {
+        LineStation {
+            x,
+            width: self.width.at(x),
+            width_height: self.width_height.at(x),
+            bottom_width: self.bottom_width.at(x),
+            gunwale: self.gunwale.at(x),
+            keel: self.keel.at(x),
+        }
+    }
+}
+
 impl LineStation {
     /// With numbers that a boat may have.
-    fn made_sound(&self, length: f64) -> Self {
+    fn made_sound(&self) -> Self {
         Self {
-            x: sound(self.x, -1.0).min(length.max(self.x.min(LARGEST_MM))),
+            x: if self.x.is_nan() { -1.0 } else { self.x },
             width: sound(self.width, 0.0),
             width_height: sound(self.width_height, 0.0),
             bottom_width: sound(self.bottom_width, 0.0),

@@ -20,7 +20,7 @@ use scan::{Kind, Refusal, Survey, Token, Tokens, survey};
 use words::Words;
 
 use super::paths;
-use crate::plan::{FORMAT, Fault, Plan};
+use crate::plan::{FORMAT, Fault, OLDEST_ALIKE, Plan};
 use crate::shown::Shown;
 
 /// How a plan is written down.
@@ -49,17 +49,30 @@ impl Format {
 pub fn plan(text: &str, file: &Path, format: Format) -> Result<Plan, LoadError> {
     let text = text.trim_start_matches('\u{feff}');
     let survey = look_over(text, file, format)?;
-    let plan: Plan = value(text, file, format, &survey)?;
-    if plan.format != FORMAT {
+    let mut plan: Plan = value(text, file, format, &survey)?;
+    if let Err(unknown) = bring_up(&mut plan) {
         let place = survey.format.map(|(_, token)| place_of(text, token));
-        let what = format!("there is no format {}; this gunnel writes format {FORMAT}", plan.format);
-        return Err(LoadError::one(file, Complaint { place, field: None, what, hint: Some("write format: 1".into()) }));
+        let what = format!("there is no format {unknown}; this gunnel writes format {FORMAT}");
+        let hint = Some(format!("write format: {FORMAT}"));
+        return Err(LoadError::one(file, Complaint { place, field: None, what, hint }));
     }
     plan.validate().map_err(|faults| LoadError {
         file: file.to_path_buf(),
         complaints: faults.into_iter().map(|fault| Complaint::of_fault(fault, text, &survey)).collect(),
     })?;
     Ok(plan)
+}
+
+/// Makes a plan of an older format, and the states it keeps, one of the format that is written. From
+/// [`OLDEST_ALIKE`] on each format only added to the one before, so that the same types read it and only the number
+/// changes; one that takes something away or gives it another meaning needs its own frozen types. Says which number
+/// no program wrote.
+fn bring_up(plan: &mut Plan) -> Result<(), u32> {
+    if !(OLDEST_ALIKE..=FORMAT).contains(&plan.format) {
+        return Err(plan.format);
+    }
+    plan.format = FORMAT;
+    plan.revisions.iter_mut().try_for_each(|revision| bring_up(&mut revision.plan))
 }
 
 /// Reads any other part of the file format: a catalogue entry, a hull class. Its own door is the caller's business.

@@ -113,7 +113,7 @@ fn without_a_terminal_the_screen_is_not_opened() {
 fn mistakes_are_told_with_what_to_do() {
     let home = Home::new();
     home.file("empty.ron", "");
-    home.file("newer.ron", &GOOD.replace("format: 1", "format: 9"));
+    home.file("newer.ron", &GOOD.replace("format: 2", "format: 9"));
     home.file("field.ron", &GOOD.replace("label: \"battery\"", "lable: \"battery\""));
     home.file("evil\u{1b}[2J\u{202e}.ron", "(format: 1, name: \"\u{1b}]0;x\u{7}\")");
     let asked: &[&[&str]] = &[
