@@ -20,6 +20,7 @@ use scan::{Kind, Refusal, Survey, Token, Tokens, survey};
 use words::Words;
 
 use super::paths;
+use crate::catalogue::Interview;
 use crate::plan::{FORMAT, Fault, OLDEST_ALIKE, Plan};
 use crate::shown::Shown;
 
@@ -56,11 +57,17 @@ pub fn plan(text: &str, file: &Path, format: Format) -> Result<Plan, LoadError> 
         let hint = Some(format!("write format: {FORMAT}"));
         return Err(LoadError::one(file, Complaint { place, field: None, what, hint }));
     }
-    plan.validate().map_err(|faults| LoadError {
-        file: file.to_path_buf(),
-        complaints: faults.into_iter().map(|fault| Complaint::of_fault(fault, text, &survey)).collect(),
-    })?;
+    plan.validate().map_err(|faults| LoadError::of_faults(file, faults, text, &survey))?;
     Ok(plan)
+}
+
+/// Reads what a tape said of a hull, sound as far as it goes.
+pub fn interview(text: &str, file: &Path, format: Format) -> Result<Interview, LoadError> {
+    let text = text.trim_start_matches('\u{feff}');
+    let survey = look_over(text, file, format)?;
+    let interview: Interview = value(text, file, format, &survey)?;
+    interview.tape.validate().map_err(|faults| LoadError::of_faults(file, faults, text, &survey))?;
+    Ok(interview)
 }
 
 /// Makes a plan of an older format, and the states it keeps, one of the format that is written. From
@@ -317,6 +324,11 @@ pub struct Complaint {
 impl LoadError {
     fn one(file: &Path, complaint: Complaint) -> Self {
         Self { file: file.to_path_buf(), complaints: vec![complaint] }
+    }
+
+    fn of_faults(file: &Path, faults: Vec<Fault>, text: &str, survey: &Survey) -> Self {
+        let complaints = faults.into_iter().map(|fault| Complaint::of_fault(fault, text, survey)).collect();
+        Self { file: file.to_path_buf(), complaints }
     }
 
     /// What to do about the first thing that is wrong.

@@ -18,7 +18,7 @@ fn usual(what: Measurement, share: f64) -> Option<(f64, f64)> {
         Gunwale(_) | WidthHeight(_) => (30.0, 900.0),
         BottomWidth(_) => (0.0, 1300.0),
         Keel(_) => (0.0, 700.0),
-        Well(_) => (40.0, 500.0),
+        Well(_) => (0.0, 500.0),
         BottomPart => (20.0, 900.0),
         BottomHeight => (5.0, 300.0),
         FeatureX(_) | FeatureY(_) => return None,
@@ -47,12 +47,12 @@ pub(super) fn look(doubts: &mut Doubts<'_>) {
             Some((unit, as_unit)) => {
                 let other = format!("{} {unit}", odd.written());
                 let would_be = mm(as_unit(odd.written()).to_mm());
-                let says = format!("no such boat has a {} of {typed}; {other} would be {would_be}", what.label());
+                let says = format!("no such boat has {typed} for the {}; {other} would be {would_be}", what.label());
                 doubts.add(what, true, (odd.to_mm(), limit), &says, &format!("If {other} is meant, write it so"));
             }
             None => {
                 let side = if odd.to_mm() < least { "less" } else { "more" };
-                let says = format!("a {} of {typed} is {side} than such boats have, {}", what.label(), mm(limit));
+                let says = format!("{typed} for the {} is {side} than such boats have, {}", what.label(), mm(limit));
                 doubts.add(what, false, (odd.to_mm(), limit), &says, "Measure it again");
             }
         }
