@@ -9,7 +9,7 @@ use super::{Failure, Surroundings, exit};
 use crate::catalogue::plan_on;
 use crate::checks::{self, CHECKS, Severity};
 use crate::nearest::nearest;
-use crate::plan::{Hull, Name, Plan, Tape};
+use crate::plan::{Hull, Name, Plan};
 use crate::sheets;
 use crate::shown::Shown;
 use crate::storage::atomic::Saver;
@@ -100,14 +100,13 @@ fn measured(tape: &Path, library: &Library, around: &mut Surroundings<'_>) -> Re
     let (text, file, format) = text_of(tape, None, around)?;
     let interview = load::interview(&text, file, format).map_err(|error| Failure::loading(&error))?;
     let class = class(library, interview.class.as_str(), exit::UNREADABLE)?;
-    let plan = interview.plan(class).map_err(|faults| {
-        let faults: Vec<String> = faults.iter().map(|fault| format!("{}: {fault}", paths::shown(file))).collect();
-        Failure::new(exit::UNREADABLE, &faults.join("\n"), Some("measure again, or leave it to the class"))
-    })?;
-    for doubt in plan.hull.form.tape().map(Tape::doubts).unwrap_or_default() {
+    for doubt in interview.tape.filled(class).doubts() {
         warn(around, &format!("{} {}", doubt.says, doubt.remedy));
     }
-    Ok(plan)
+    interview.plan(class).map_err(|faults| {
+        let faults: Vec<String> = faults.iter().map(|fault| format!("{}: {fault}", paths::shown(file))).collect();
+        Failure::new(exit::UNREADABLE, &faults.join("\n"), Some("measure again, or leave it to the class"))
+    })
 }
 
 /// The hull class of this name; `code` is the exit code when there is none.

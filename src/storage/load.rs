@@ -17,7 +17,7 @@ use serde::{Deserialize, Serialize};
 
 pub use place::Place;
 use scan::{Kind, Refusal, Survey, Token, Tokens, survey};
-use words::Words;
+use words::{Beside, Words};
 
 use super::paths;
 use crate::catalogue::Interview;
@@ -211,10 +211,14 @@ impl Trouble {
         if token == Some(first) && self.field.is_none() {
             return no_plan(text, first, format);
         }
-        let at_unit = token.is_some_and(|token| is_value_of_a_unit(text, format, token));
+        let beside = match token {
+            Some(token) if is_value_of_a_unit(text, format, token) => Beside::Unit,
+            Some(token) if is_in_a_unit(text, format, token) => Beside::Quantity,
+            _ => Beside::Other,
+        };
         let piece = token.filter(|token| token.end > self.at.start).map_or("", |token| token.of(text));
         let field = self.field_around();
-        let words = self.words.at(piece, at_unit);
+        let words = self.words.at(piece, beside);
         let (start, end) = token.map_or((self.at.start, self.at.end), |token| (token.start, token.end));
         Complaint { place: Some(Place::of(text, start, end)), field, what: words.what, hint: words.hint }
     }
@@ -256,6 +260,14 @@ fn is_value_of_a_unit(text: &str, format: Format, value: Token) -> bool {
     let colon = before.pop().is_some_and(|token| token.kind == Kind::Colon);
     let unit = |key: Token| key.of(text).trim_start_matches('"').starts_with(char::is_uppercase);
     format == Format::Json && colon && before.pop().is_some_and(unit)
+}
+
+/// Whether a RON value stands in the bracket of a unit: `Mm(840)`.
+fn is_in_a_unit(text: &str, format: Format, value: Token) -> bool {
+    let mut before = Tokens::new(text, format).take_while(|token| token.start < value.start).collect::<Vec<_>>();
+    let opened = before.pop().is_some_and(|token| token.of(text) == "(");
+    let unit = |name: Token| name.kind == Kind::Word && name.of(text).starts_with(char::is_uppercase);
+    format == Format::Ron && opened && before.pop().is_some_and(unit)
 }
 
 fn empty(text: &str) -> Complaint {

@@ -75,7 +75,7 @@ fn set_depth(zone: &mut Zone, depth: Option<Figure<Length>>, form: &Form) {
     if depth.origin != Origin::Measured {
         return;
     }
-    let height = rounded(rim - depth.value.to_mm());
+    let height = rounded((rim - depth.value.to_mm()).max(0.0));
     raise_inside(zone, height - zone.height.value.to_mm());
     zone.height = measured(zone.height, Figure { value: Length::mm(height), ..depth });
 }
