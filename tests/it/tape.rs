@@ -17,7 +17,7 @@ use gunnel::units::{Length, Measure, Origin};
 
 use crate::boats;
 
-/// The interview that comes with the program: an invented boat of 3.4 m, fifteen readings.
+/// The interview that comes with the program: an invented boat of 3.4 m, fifteen measurements.
 pub const EXAMPLE: &str = include_str!("../../assets/tapes/creek-boat.ron");
 
 pub fn interview() -> Interview {
@@ -63,7 +63,8 @@ fn an_interview_becomes_a_plan_with_the_measured_figures() {
     assert_eq!(hull.form.length(), 3400.0);
     let tape = hull.form.tape().unwrap();
     let measured = tape.measurements().into_iter().filter(|what| tape.gauge(*what).unwrap().is_measured()).count();
-    assert_eq!((measured, tape.measurements().len()), (14, 28));
+    // Length, five widths, a bottom, three gunwales, three keels, two wells.
+    assert_eq!((measured, tape.measurements().len()), (15, 28));
     assert_eq!(tape.rounding.unwrap().origin, Origin::Guess);
     assert!(!text.contains("points_mm"), "lofted sections are not saved");
 }
@@ -113,7 +114,7 @@ fn an_interview_that_makes_no_boat_is_refused_with_what_looks_wrong() {
     let (code, text, errors) = new_tape(&EXAMPLE.replace("length: [M(3.40)]", "length: [Mm(134)]"));
     assert_eq!((code, text.as_str()), (3, ""));
     assert!(errors.contains("no such boat has 134 mm for the overall length; 134 in would be 3404 mm"), "{errors}");
-    assert!(errors.contains("error: standard input: hull, length: length must be between"), "{errors}");
+    assert!(errors.contains("error: standard input: tape, stations: none of them is on the hull"), "{errors}");
     let (code, _, errors) = new_tape(&EXAMPLE.replace("angler-11", "angler-12"));
     assert_eq!(code, 3);
     assert!(errors.contains("no hull class is called \"angler-12\"\nhint: did you mean angler-1"), "{errors}");

@@ -69,11 +69,11 @@ fn a_broken_tape_in_a_plan_is_told_where_and_what() {
     ];
     let json: &[Change<'_>] = &[
         ("unknown figure of a station", "\"bottom_width\": [", "\"botom_width\": ["),
-        ("an unknown unit", "\"M\": 3.4\n          }\n        ],", "\"Cubit\": 7\n          }\n        ],"),
+        ("an unknown unit", "\"M\": 3.4\n        }\n      ],", "\"Cubit\": 7\n        }\n      ],"),
         (
             "a reading that is no list",
-            "{\n            \"guess\": {\n              \"Mm\": 378",
-            "{\n            \"guess\": [{\n              \"Mm\": 378",
+            "\"length\": [\n        {\n          \"M\": 3.4\n        }\n      ]",
+            "\"length\": {\n        \"M\": 3.4\n      }",
         ),
         ("a number for the form", "\"form\": {", "\"form\": 7, \"tape\": {"),
     ];
