@@ -2,7 +2,6 @@
 
 use super::{Doubts, mm};
 use crate::plan::tape::Measurement;
-use crate::units::Length;
 
 /// What small boats measure, mm, least and greatest. Common practice, no source: wide frames around the classes.
 fn usual(what: Measurement, share: f64) -> Option<(f64, f64)> {
@@ -25,9 +24,8 @@ fn usual(what: Measurement, share: f64) -> Option<(f64, f64)> {
     })
 }
 
-/// Other units a number may have been meant in.
-const UNITS: [(&str, fn(f64) -> Length); 5] =
-    [("mm", Length::mm), ("in", Length::inches), ("cm", Length::cm), ("ft", Length::feet), ("m", Length::m)];
+/// Other units a number may have been meant in, and what one of them is in mm.
+const UNITS: [(&str, f64); 5] = [("mm", 1.0), ("in", 25.4), ("cm", 10.0), ("ft", 304.8), ("m", 1000.0)];
 
 /// Doubts every reading that no boat has and that another unit would make usual.
 pub(super) fn look(doubts: &mut Doubts<'_>) {
@@ -41,12 +39,12 @@ pub(super) fn look(doubts: &mut Doubts<'_>) {
             continue;
         };
         let limit = if odd.to_mm() < least { least } else { most };
-        let meant = UNITS.iter().find(|(_, unit)| (least..=most).contains(&unit(odd.written()).to_mm()));
+        let meant = UNITS.iter().find(|(_, unit)| (least..=most).contains(&(odd.written() * unit)));
         let typed = format!("{} {}", odd.written(), odd.unit_tag().to_lowercase());
         match meant {
-            Some((unit, as_unit)) => {
+            Some((unit, one)) => {
                 let other = format!("{} {unit}", odd.written());
-                let would_be = mm(as_unit(odd.written()).to_mm());
+                let would_be = mm(odd.written() * one);
                 let says = format!("no such boat has {typed} for the {}; {other} would be {would_be}", what.label());
                 doubts.add(what, true, (odd.to_mm(), limit), &says, &format!("If {other} is meant, write it so"));
             }

@@ -103,7 +103,9 @@ fn readings_that_do_not_agree_and_a_keel_off_the_ground() {
     assert_eq!(tape.doubts_beyond(&DoubtLimits { repeat_mm: 16.0, ..DOUBT_LIMITS }), []);
     let lifted = |by: f64| {
         move |tape: &mut Tape| {
-            tape.stations.iter_mut().for_each(|s| s.keel = taken(s.keel.mm().unwrap_or_default() + by))
+            for station in &mut tape.stations {
+                station.keel = taken(station.keel.mm().unwrap_or_default() + by);
+            }
         }
     };
     check(lifted(10.0), &[]);
