@@ -122,6 +122,7 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
         }
         Edit::SetFigure { figure, value, origin } => {
             value.fits(*figure).map_err(Refusal)?;
+            tape::spares(plan, *figure)?;
             if figure.set(plan, *value, *origin) {
                 Ok(())
             } else {

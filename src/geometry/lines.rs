@@ -77,6 +77,8 @@ const SECTIONS: f64 = 12.0;
 const ARC_POINTS: u8 = 5;
 /// A station so near an end, as a share of the length, stands for the end.
 const AT_END: f64 = 0.003;
+/// A section that helps to close an end is so far from the last station, as a share of the length.
+const APART: f64 = 0.012;
 /// No boat is larger, mm: larger numbers are cut off.
 const LARGEST_MM: f64 = 50_000.0;
 /// The tunnel's width is at most this share of the flat bottom.
@@ -119,10 +121,14 @@ impl Lines {
         if length < 1.0 {
             return Vec::new();
         }
-        let aft: Vec<f64> =
-            ends::stations().map(|share| share * length).filter(|x| *x < first.x - AT_END * length).collect();
-        let fore: Vec<f64> =
-            ends::stations().map(|share| share * length).filter(|x| *x > last.x + AT_END * length).collect();
+        let closing = |beyond: &dyn Fn(f64) -> f64| -> Vec<f64> {
+            let far = |share: &f64| {
+                let least = if *share == 0.0 || *share == 1.0 { AT_END } else { APART };
+                beyond(share * length) > least * length
+            };
+            ends::stations().filter(far).map(|share| share * length).collect()
+        };
+        let (aft, fore) = (closing(&|x| first.x - x), closing(&|x| x - last.x));
         let mut knots: Vec<LineStation> = aft.iter().map(|x| ends::beyond(first, *x, length)).collect();
         if aft.is_empty() && first.x > 0.0 {
             knots.push(LineStation { x: 0.0, ..*first });

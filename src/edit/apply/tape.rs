@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{Refusal, refuse, sound};
-use crate::plan::{Plan, Seat, SeatRails, Tape};
+use crate::plan::{FigureRef, Plan, Seat, SeatRails, Tape};
 use crate::units::Quantity;
 
 /// The hull takes the form of the tape, and the seat stays in the notch it was in. Gear and holes stay where they
@@ -16,6 +16,12 @@ pub(super) fn set(plan: &mut Plan, tape: &Tape) -> Result<(), Refusal> {
     plan.angler.seat = same_notch(&plan.angler.seat, &plan.hull.seat, &hull.seat);
     plan.hull = Arc::new(hull);
     sound(plan)
+}
+
+/// Refuses to set by hand what the tape says of the hull.
+pub(super) fn spares(plan: &Plan, figure: FigureRef) -> Result<(), Refusal> {
+    let taped = plan.hull.form.tape().is_some() && matches!(figure, FigureRef::HullLength | FigureRef::HullBeam);
+    if taped { refuse(format!("the {} comes from the tape: measure the hull again", figure.label())) } else { Ok(()) }
 }
 
 /// The seat in the notch of the new rails that it was in on the old ones.
@@ -35,8 +41,8 @@ mod tests {
     use super::*;
     use crate::catalogue::new_plan;
     use crate::edit::{Edit, apply};
-    use crate::plan::{Gauge, SeatHeight, Station};
-    use crate::units::Length;
+    use crate::plan::{AnyQuantity, Gauge, SeatHeight, Station};
+    use crate::units::{Length, Origin};
 
     fn taken(mm: f64) -> Gauge {
         Gauge::measured(Length::mm(mm))
@@ -61,6 +67,19 @@ mod tests {
         let seat = longer.angler.seat.back.to_mm();
         assert!((seat - 1485.5).abs() < 1e-9, "{seat}");
         assert_eq!(longer.validate(), Ok(()));
+    }
+
+    #[test]
+    fn length_and_beam_of_a_taped_hull_are_changed_by_the_tape_alone() {
+        let set_to = |plan: &Plan, figure| {
+            let value = AnyQuantity::Length(Length::mm(900.0));
+            apply(plan, &Edit::SetFigure { figure, value, origin: Origin::Measured }).map(|_| ()).map_err(|why| why.0)
+        };
+        let taped = set(Tape { length: taken(3685.0), ..Tape::default() }).unwrap();
+        let refused = Err("the beam comes from the tape: measure the hull again".to_string());
+        assert_eq!(set_to(&taped, FigureRef::HullBeam), refused);
+        assert_eq!(set_to(&taped, FigureRef::HullWaterline), Ok(()));
+        assert_eq!(set_to(&plan(), FigureRef::HullBeam), Ok(()));
     }
 
     #[test]
