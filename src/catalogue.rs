@@ -5,6 +5,7 @@
 //! parsed values and win over shipped ones of the same key.
 
 mod hulls;
+mod interview;
 mod kinds;
 mod shipped;
 
@@ -12,6 +13,7 @@ use nucleo_matcher::pattern::{AtomKind, CaseMatching, Normalization, Pattern};
 use nucleo_matcher::{Config, Matcher, Utf32Str};
 
 pub use hulls::{HullClass, hull, hulls, new_plan, plan_on};
+pub use interview::Interview;
 pub use kinds::kind_word;
 
 use crate::plan::Spec;

@@ -50,6 +50,7 @@ mod shift;
 mod sight_far;
 mod stiffness_low;
 mod stroke_blocked;
+mod tape_doubt;
 mod thermal;
 mod transducer_dry;
 mod transducer_low;
@@ -113,6 +114,7 @@ pub struct Check {
 
 /// All checks, in the order of the reference page.
 pub static CHECKS: &[Check] = &[
+    tape_doubt::CHECK,
     load_rating::CHECK,
     mass_unknown::CHECK,
     lift_alone::CHECK,

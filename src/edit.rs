@@ -15,7 +15,7 @@ pub use history::{History, Step};
 
 use crate::plan::{
     Angler, AnyQuantity, BuildState, Circuit, CircuitId, FigureRef, GearId, HoleId, Level, LimitOverride, Mount, Name,
-    Note, Outing, Penetration, Placement, Plug, Reading, Seal, Seat, Spec,
+    Note, Outing, Penetration, Placement, Plug, Reading, Seal, Seat, Spec, Tape,
 };
 use crate::units::{Angle, Length, Origin};
 
@@ -140,6 +140,11 @@ pub enum Edit {
         value: AnyQuantity,
         /// Where the value comes from.
         origin: Origin,
+    },
+    /// Set the hull's form by a tape; zones, features and seat go along.
+    SetTape {
+        /// The tape; what it leaves out is guessed from the present form.
+        tape: Box<Tape>,
     },
     /// Add a hole that no gear owns. Its id is given by the plan.
     AddHole {

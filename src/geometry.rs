@@ -16,6 +16,7 @@
 //! this module are millimetres, all angles degrees; a turn is counter-clockwise seen from above.
 
 mod body;
+mod lines;
 mod outline;
 mod point;
 mod polygon;
@@ -24,6 +25,7 @@ mod solid;
 mod strips;
 
 pub use body::{Body, BodyError, Cut, Cutter, Recess, WaterPlane};
+pub use lines::{LineBottom, LineStation, Lines};
 pub use outline::Outline;
 pub use point::{Point, Spot, turned};
 pub use polygon::Polygon;

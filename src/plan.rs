@@ -7,6 +7,7 @@
 pub mod angler;
 mod feature_lengths;
 pub mod figures;
+pub mod form;
 pub mod gear;
 pub mod hull;
 pub mod ids;
@@ -16,6 +17,7 @@ pub mod penetration;
 pub mod reading;
 pub mod review;
 pub mod spec;
+pub mod tape;
 pub mod validate;
 pub mod wiring;
 
@@ -25,6 +27,7 @@ use serde::{Deserialize, Serialize};
 
 pub use angler::{Angler, MeasuredBody, Seat, SeatHeight, Side};
 pub use figures::{AnyQuantity, FigureRef, SoftFigure};
+pub use form::HullForm;
 pub use gear::{BuildState, Gear, Level, Placement};
 pub use hull::{Bore, Curve, Drilling, Feature, FeatureKind, Hinge, Hull, Opening, Pedals, SeatRails, Thread, Zone};
 pub use ids::{CableId, CircuitId, FeatureId, GearId, HoleId, ThreadId, ZoneId};
@@ -37,11 +40,17 @@ pub use spec::{
     Back, Body, CableTail, Carries, Chemistry, Colour, Electric, Handling, HoleSpec, KeepAway, Kind, Light, LightArc,
     Mount, Mounting, Often, Runs, Setting, Shape, Signal, Spec,
 };
+pub use tape::{Bottom, Doubt, FeaturePlace, Gauge, Measurement, Rounding, Station, Tape, WellDepth};
 pub use validate::Fault;
 pub use wiring::{Cable, Circuit, Via, Wiring};
 
 /// The file format this program writes. Older ones are upgraded, newer ones refused.
-pub const FORMAT: u32 = 1;
+///
+/// 2 adds to 1 and takes nothing away: the hull's form may be a tape.
+pub const FORMAT: u32 = 2;
+
+/// The oldest file format that reads as it stands: whatever came since may be left out.
+pub const OLDEST_ALIKE: u32 = 1;
 
 /// One boat, its gear and decisions.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -210,7 +210,8 @@ mod tests {
     fn sections_that_fold_are_no_body() {
         let mut plan = boat(300.0, middle(200.0));
         let folded = |x_mm| Section { x_mm, points_mm: vec![(0.0, 0.0), (400.0, 300.0), (400.0, 0.0), (0.0, 300.0)] };
-        Arc::make_mut(&mut plan.hull).form.sections = vec![folded(0.0), folded(3600.0)];
+        Arc::make_mut(&mut plan.hull).form =
+            crate::geometry::Form { sections: vec![folded(0.0), folded(3600.0)] }.into();
         let found = one(&plan, CHECK.id, Severity::Stop);
         assert!(found.says.contains("crosses itself"), "{}", found.says);
     }

@@ -37,7 +37,7 @@ pub(crate) fn plan() -> Plan {
         name: Name::new("box").unwrap(),
         length: length(3600.0),
         beam: length(800.0),
-        form: Form { sections: vec![section(0.0), section(3600.0)] },
+        form: Form { sections: vec![section(0.0), section(3600.0)] }.into(),
         mass: Figure::measured(Mass::kg(30.0)),
         centre_mm: Point::new(1800.0, 0.0, 150.0),
         rating: Figure::measured(Mass::kg(200.0)),

@@ -9,7 +9,7 @@ use std::sync::Arc;
 
 use super::test_power;
 use super::{Finding, Severity};
-use crate::geometry::{Point, Polygon, Section};
+use crate::geometry::{Form, Point, Polygon, Section};
 use crate::plan::*;
 use crate::study::rig::Rig;
 use crate::study::weights::Weights;
@@ -31,7 +31,7 @@ pub(super) fn boat(depth: f64, centre: Point) -> Plan {
     let mut plan = test_power::plan();
     let section = |x_mm| Section { x_mm, points_mm: vec![(0.0, 0.0), (400.0, 0.0), (400.0, depth)] };
     let hull = Arc::make_mut(&mut plan.hull);
-    hull.form.sections = vec![section(0.0), section(3600.0)];
+    hull.form = Form { sections: vec![section(0.0), section(3600.0)] }.into();
     (hull.seat.back_aft, hull.seat.back_fore) = (Length::mm(1300.0), Length::mm(1700.0));
     plan.outing.water_temperature = crate::units::Temperature::celsius(15.0);
     ballast(&mut plan, KG, centre);

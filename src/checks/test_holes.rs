@@ -69,7 +69,7 @@ fn unbalanced() -> Plan {
             name: name("box"),
             length: figure(3000.0),
             beam: figure(2.0 * HALF_BEAM),
-            form: Form { sections: vec![section(0.0), section(3000.0)] },
+            form: Form { sections: vec![section(0.0), section(3000.0)] }.into(),
             mass: Figure::measured(Mass::kg(30.0)),
             centre_mm: Point::new(1400.0, 0.0, 150.0),
             rating: Figure::measured(Mass::kg(180.0)),

@@ -26,7 +26,7 @@ pub fn plan() -> Plan {
         name: name("box"),
         length: Figure::measured(mm(3600.0)),
         beam: Figure::measured(mm(800.0)),
-        form: Form { sections: vec![section(0.0), section(3600.0)] },
+        form: Form { sections: vec![section(0.0), section(3600.0)] }.into(),
         mass: Figure::measured(Mass::kg(25.0)),
         centre_mm: Point::new(1800.0, 0.0, 150.0),
         rating: Figure::catalogue(Mass::kg(400.0)),

@@ -1,5 +1,7 @@
 //! Applying an edit: a new plan, or why not.
 
+mod tape;
+
 use std::fmt;
 use std::sync::Arc;
 
@@ -120,12 +122,14 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
         }
         Edit::SetFigure { figure, value, origin } => {
             value.fits(*figure).map_err(Refusal)?;
+            tape::spares(plan, *figure)?;
             if figure.set(plan, *value, *origin) {
                 Ok(())
             } else {
                 refuse(format!("this plan has no such figure: {}", figure.label()))
             }
         }
+        Edit::SetTape { tape } => tape::set(plan, tape),
         Edit::AddHole { hole } => add_hole(plan, hole),
         Edit::MoveHole { hole, x, y } => {
             let hole = planned_hole(plan, *hole, "moved")?;

@@ -37,6 +37,7 @@ impl Edit {
             Self::Pin { gear: id, pinned: true } => format!("pin {}", gear(*id)),
             Self::Pin { gear: id, pinned: false } => format!("unpin {}", gear(*id)),
             Self::SetFigure { figure, .. } => format!("set {}", figure.label()),
+            Self::SetTape { .. } => "measure the hull".into(),
             Self::AddHole { hole } => format!("add {}", hole.name),
             Self::MoveHole { hole: id, .. } => format!("move {}", hole(*id)),
             Self::StrikeHole { hole: id } => format!("strike {}", hole(*id)),

@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{FeatureId, Key, Name, Note, ZoneId};
-use crate::geometry::{Form, Point, Polygon, Spot};
+use super::{FeatureId, HullForm, Key, Name, Note, ZoneId};
+use crate::geometry::{Point, Polygon, Spot};
 use crate::units::{Figure, Length, Mass};
 
 /// The bare boat.
@@ -18,8 +18,8 @@ pub struct Hull {
     pub length: Figure<Length>,
     /// Greatest width.
     pub beam: Figure<Length>,
-    /// Sections from keel to gunwale.
-    pub form: Form,
+    /// Sections from keel to gunwale, as given or lofted from a tape.
+    pub form: HullForm,
     /// Mass of the bare hull with its seat.
     pub mass: Figure<Mass>,
     /// Centre of that mass, mm.

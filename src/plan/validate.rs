@@ -4,6 +4,8 @@
 //! behind this door may assume so; a plan that passes can still be nonsense, and then the checks
 //! say so.
 
+mod tape;
+
 use std::collections::BTreeSet;
 use std::fmt;
 
@@ -37,7 +39,7 @@ impl Plan {
     pub fn validate(&self) -> Result<(), Vec<Fault>> {
         let mut door = Door::default();
         door.sizes(self);
-        door.form(&self.hull.form);
+        door.hull_form(&self.hull);
         door.hull(self);
         door.person(self);
         door.gear(self);

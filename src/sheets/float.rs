@@ -190,7 +190,8 @@ mod tests {
         assert!(!told.join(" ").contains('-'), "no signs: {told:?}");
         plan.angler.mass.value = Mass::kg(9000.0);
         assert!(lines(&plan)[0].starts_with("does not float: it carries "));
-        std::sync::Arc::make_mut(&mut plan.hull).form.sections.truncate(1);
+        let only = vec![plan.hull.form.sections[0].clone()];
+        std::sync::Arc::make_mut(&mut plan.hull).form = crate::geometry::Form { sections: only }.into();
         assert_eq!(lines(&plan), ["a hull needs at least two sections; add one at the other end"]);
     }
 

@@ -19,10 +19,11 @@ use serde::{Deserialize, Serialize};
 pub use boat::{Boat, boat};
 pub use place::Place;
 use scan::{Kind, Refusal, Survey, Token, Tokens, survey};
-use words::Words;
+use words::{Beside, Words};
 
 use super::paths;
-use crate::plan::{FORMAT, Fault, Plan};
+use crate::catalogue::Interview;
+use crate::plan::{FORMAT, Fault, OLDEST_ALIKE, Plan};
 use crate::shown::Shown;
 
 /// How a plan is written down.
@@ -51,14 +52,36 @@ impl Format {
 pub fn plan(text: &str, file: &Path, format: Format) -> Result<Plan, LoadError> {
     let text = text.trim_start_matches('\u{feff}');
     let survey = look_over(text, file, format)?;
-    let plan: Plan = value(text, file, format, &survey)?;
-    if plan.format != FORMAT {
+    let mut plan: Plan = value(text, file, format, &survey)?;
+    if let Err(unknown) = bring_up(&mut plan) {
         let place = survey.format.map(|(_, token)| place_of(text, token));
-        let what = format!("there is no format {}; this gunnel writes format {FORMAT}", plan.format);
-        return Err(LoadError::one(file, Complaint { place, field: None, what, hint: Some("write format: 1".into()) }));
+        let what = format!("there is no format {unknown}; this gunnel writes format {FORMAT}");
+        let hint = Some(format!("write format: {FORMAT}"));
+        return Err(LoadError::one(file, Complaint { place, field: None, what, hint }));
     }
     plan.validate().map_err(|faults| LoadError::faulty(file, faults, text, &survey))?;
     Ok(plan)
+}
+
+/// Reads what a tape said of a hull, sound as far as it goes.
+pub fn interview(text: &str, file: &Path, format: Format) -> Result<Interview, LoadError> {
+    let text = text.trim_start_matches('\u{feff}');
+    let survey = look_over(text, file, format)?;
+    let interview: Interview = value(text, file, format, &survey)?;
+    interview.tape.validate().map_err(|faults| LoadError::faulty(file, faults, text, &survey))?;
+    Ok(interview)
+}
+
+/// Makes a plan of an older format, and the states it keeps, one of the format that is written. From
+/// [`OLDEST_ALIKE`] on each format only added to the one before, so that the same types read it and only the number
+/// changes; one that takes something away or gives it another meaning needs its own frozen types. Says which number
+/// no program wrote.
+fn bring_up(plan: &mut Plan) -> Result<(), u32> {
+    if !(OLDEST_ALIKE..=FORMAT).contains(&plan.format) {
+        return Err(plan.format);
+    }
+    plan.format = FORMAT;
+    plan.revisions.iter_mut().try_for_each(|revision| bring_up(&mut revision.plan))
 }
 
 /// Reads any other part of the file format: a catalogue entry, a hull class. Its own door is the caller's business.
@@ -191,10 +214,14 @@ impl Trouble {
         if token == Some(first) && self.field.is_none() {
             return no_plan(text, first, format);
         }
-        let at_unit = token.is_some_and(|token| is_value_of_a_unit(text, format, token));
+        let beside = match token {
+            Some(token) if is_value_of_a_unit(text, format, token) => Beside::Unit,
+            Some(token) if is_in_a_unit(text, format, token) => Beside::Quantity,
+            _ => Beside::Other,
+        };
         let piece = token.filter(|token| token.end > self.at.start).map_or("", |token| token.of(text));
         let field = self.field_around();
-        let words = self.words.at(piece, at_unit);
+        let words = self.words.at(piece, beside);
         let (start, end) = token.map_or((self.at.start, self.at.end), |token| (token.start, token.end));
         Complaint { place: Some(Place::of(text, start, end)), field, what: words.what, hint: words.hint }
     }
@@ -236,6 +263,14 @@ fn is_value_of_a_unit(text: &str, format: Format, value: Token) -> bool {
     let colon = before.pop().is_some_and(|token| token.kind == Kind::Colon);
     let unit = |key: Token| key.of(text).trim_start_matches('"').starts_with(char::is_uppercase);
     format == Format::Json && colon && before.pop().is_some_and(unit)
+}
+
+/// Whether a RON value stands in the bracket of a unit: `Mm(840)`.
+fn is_in_a_unit(text: &str, format: Format, value: Token) -> bool {
+    let mut before = Tokens::new(text, format).take_while(|token| token.start < value.start).collect::<Vec<_>>();
+    let opened = before.pop().is_some_and(|token| token.of(text) == "(");
+    let unit = |name: Token| name.kind == Kind::Word && name.of(text).starts_with(char::is_uppercase);
+    format == Format::Ron && opened && before.pop().is_some_and(unit)
 }
 
 fn empty(text: &str) -> Complaint {

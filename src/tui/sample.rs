@@ -214,7 +214,7 @@ pub fn hull() -> Hull {
         name: name("sample hull"),
         length: tape(3660.0),
         beam: tape(914.0),
-        form: form(),
+        form: form().into(),
         mass: Figure::catalogue(Mass::kg(45.0)),
         centre_mm: Point::new(1750.0, 0.0, 180.0),
         rating: Figure::catalogue(Mass::kg(225.0)),

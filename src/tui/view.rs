@@ -242,7 +242,7 @@ mod tests {
     #[test]
     fn an_area_without_cells_and_a_hull_without_form_are_no_trouble() {
         let mut hull = sample::hull();
-        hull.form.sections.clear();
+        hull.form = crate::geometry::Form::default().into();
         let view = View { zoom: Zoom::Scale(f64::NAN), middle: Spot::new(f64::NAN, 1.0) };
         let window = view.window(&hull, Rect::default());
         assert_eq!(window.cell_of(Spot::new(0.0, 0.0)), None);

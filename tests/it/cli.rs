@@ -42,7 +42,7 @@ fn without_a_terminal_the_screen_is_not_opened() {
 fn mistakes_are_told_with_what_to_do() {
     let home = Home::new();
     home.file("empty.ron", "");
-    home.file("newer.ron", &GOOD.replace("format: 1", "format: 9"));
+    home.file("newer.ron", &GOOD.replace("format: 2", "format: 9"));
     home.file("field.ron", &GOOD.replace("label: \"battery\"", "lable: \"battery\""));
     home.file("evil\u{1b}[2J\u{202e}.ron", "(format: 1, name: \"\u{1b}]0;x\u{7}\")");
     let asked: &[&[&str]] = &[
@@ -275,7 +275,7 @@ fn a_new_plan_is_written_once_and_replaced_only_when_asked() {
     let kept: Vec<_> = fs::read_dir(backups).expect("backups").flatten().map(|entry| entry.path()).collect();
     assert!(kept.iter().any(|backup| fs::read_to_string(backup).is_ok_and(|text| text == first)));
     let output = home.run(&["new", "--hull", "angler-10", "-o", "-", "--format", "json"]);
-    assert_eq!(json(&output)["format"], 1);
+    assert_eq!(json(&output)["format"], gunnel::plan::FORMAT);
 }
 
 #[test]

@@ -108,6 +108,6 @@ fn the_shipped_hulls_are_those_that_were_meshed() {
     for class in hulls() {
         let key = class.key().to_string();
         let body = meshed.iter().find(|body| body.name == key).unwrap();
-        assert_eq!(new_plan(&key).unwrap().hull.form, body.form(), "{key}");
+        assert_eq!(*new_plan(&key).unwrap().hull.form, body.form(), "{key}");
     }
 }

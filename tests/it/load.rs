@@ -3,6 +3,7 @@
 use std::path::Path;
 use std::sync::Arc;
 
+use gunnel::geometry::Form;
 use gunnel::plan::{Name, Note, Placement, Plan, Revision};
 use gunnel::shown::is_unsafe;
 use gunnel::storage::load::{self, Format};
@@ -45,9 +46,9 @@ const CHANGES: &[Change<'_>] = &[
     ("mount the gear does not take", "mount: Track, place", "mount: Clamp, place"),
     ("missing field", "hand: Starboard, ", ""),
     ("field twice", "hand: Starboard,", "hand: Starboard, hand: Port,"),
-    ("no format", "format: 1,", ""),
-    ("newer format", "format: 1,", "format: 2, moon: Full,"),
-    ("format of no program", "format: 1,", "format: 0,"),
+    ("no format", "format: 2,", ""),
+    ("newer format", "format: 2,", "format: 3, moon: Full,"),
+    ("format of no program", "format: 2,", "format: 0,"),
     ("gear id twice", "id: 2, label: \"battery\"", "id: 1, label: \"battery\""),
     ("zone id twice", "id: 2, name: \"foredeck\"", "id: 1, name: \"foredeck\""),
     ("circuit names gear that is not there", "loads: [1])])", "loads: [1, 9])])"),
@@ -101,13 +102,13 @@ fn every_broken_json_plan_is_told_where_and_what() {
         ("unknown unit", "\"Mm\": 810", "\"Furlong\": 4"),
         ("number without unit", "\"value\": {\n        \"Mm\": 810\n      }", "\"value\": 810"),
         ("missing field", "\"hand\": \"Starboard\",", ""),
-        ("newer format", "\"format\": 1,", "\"format\": 3, \"moon\": true,"),
+        ("newer format", "\"format\": 2,", "\"format\": 3, \"moon\": true,"),
         ("not a number", "\"x_mm\": 1500.0", "\"x_mm\": NaN"),
         ("beyond all numbers", "\"x_mm\": 1500.0", "\"x_mm\": 1e999"),
         ("null for a number", "\"x_mm\": 1500.0", "\"x_mm\": null"),
         ("empty name", "\"name\": \"pond boat\"", "\"name\": \"\""),
         ("escaped order to the terminal", "\"name\": \"pond boat\"", "\"name\": \"pond\\u001b[2J\""),
-        ("comma missing", "\"format\": 1,", "\"format\": 1"),
+        ("comma missing", "\"format\": 2,", "\"format\": 2"),
     ];
     let good = good_json();
     let mut all = String::new();
@@ -235,7 +236,9 @@ prop_compose! {
         let hull = Arc::make_mut(&mut plan.hull);
         hull.name = names[1].clone();
         hull.beam = Figure::catalogue(was).measured_over(beam);
-        hull.form.sections[1].x_mm = x;
+        let mut form = Form::clone(&hull.form);
+        form.sections[1].x_mm = x;
+        hull.form = form.into();
         for ((gear, place), name) in plan.gear.iter_mut().zip(&places).zip(&names[2..]) {
             gear.label = name.clone();
             gear.place = place.map(|(x, y, turn)| Placement { x, y, turn: Angle::deg(turn), ..Placement::at(0.0, 0.0) });

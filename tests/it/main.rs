@@ -38,6 +38,8 @@ mod study_power;
 mod study_scales;
 mod study_shape;
 mod study_weights;
+mod tape;
+mod tape_files;
 mod terminal_endings;
 mod terminal_show;
 mod tidy;

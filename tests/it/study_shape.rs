@@ -38,7 +38,7 @@ fn without_marks_the_form_is_the_plans_own() {
     mark(&mut plan, "2031-05-30", 100.0, 600.0, 80.0);
     plan.readings[0].off = true;
     let shape = Shape::of(&plan);
-    assert!(std::ptr::eq(shape.form(), &raw const plan.hull.form));
+    assert!(std::ptr::eq(shape.form(), &raw const *plan.hull.form));
     assert_eq!((shape.fullness, shape.keel_mm, shape.readings.len()), (1.0, 0.0, 0));
 }
 
@@ -229,7 +229,7 @@ fn a_load_that_does_not_float_is_not_used_and_is_said() {
     mark(&mut plan, "2031-05-30", 950.0, 600.0, 200.0);
     let study = Study::of(&plan);
     assert_eq!((study.shape.unused.as_slice(), study.shape.readings.len()), (&[0][..], 0));
-    assert_eq!(*study.shape.form(), plan.hull.form);
+    assert_eq!(*study.shape.form(), *plan.hull.form);
     let findings = checks::run(&plan, &study);
     assert!(findings.iter().any(|f| f.check == "waterline-fit" && f.says.contains("950.0 kg is not used")));
 }

@@ -4,12 +4,14 @@
 //! of a newer file, brackets too deep, numbers that are none, the bracket that was never closed; and it remembers
 //! on which line each numbered part of the plan stands.
 
-use super::Format;
+use super::{Format, short};
 
 /// Brackets within brackets that are followed. A plan with a revision in it needs 13.
 const DEEPEST: usize = 32;
 /// Words, numbers and strings in one file: some ten times a plan with everything in it.
 const MOST_WORDS: usize = 2_000_000;
+/// Stations of a tape whose places are kept: more than any tape may have.
+const MOST_STATIONS: usize = 20;
 
 /// What the first look found. Places are byte offsets.
 #[derive(Debug, Default)]
@@ -46,16 +48,22 @@ pub(super) fn survey(text: &str, format: Format) -> Survey {
     for token in Tokens::new(text, format) {
         match token.kind {
             Kind::Open => {
-                stack.push(Group { opened: token.start, key: "", within: stack.last().map_or("", |group| group.key) });
+                let within = stack.last_mut().map_or("", |group| {
+                    group.children += 1;
+                    group.key
+                });
+                stack.push(Group { opened: token.start, key: "", within, children: 0 });
                 if stack.len() > DEEPEST {
                     survey.refusal = Some((Refusal::TooDeep, token));
                     return survey;
                 }
+                survey.note_tape(&stack, token, None);
             }
             Kind::Close => drop(stack.pop()),
             Kind::Colon => {
                 if let (Some(group), Some(name)) = (stack.last_mut(), last) {
                     group.key = name.unquoted(text);
+                    survey.note_tape(&stack, name, Some(name.unquoted(text)));
                 }
                 if let ([_], Some(name)) = (stack.as_slice(), last) {
                     survey.fields.push(name);
@@ -112,6 +120,26 @@ impl Survey {
         }
     }
 
+    /// Keeps the parts of a tape, which have no ids: the tape itself, its stations by their order, and the fields of
+    /// both. `field` is the name before a colon; none for a bracket that opens.
+    fn note_tape(&mut self, stack: &[Group], token: Token, field: Option<&str>) {
+        let path: Vec<&str> = stack.iter().skip(1).map(|group| group.within).collect();
+        let (owner, rest) = match path.as_slice() {
+            ["hull", "form", rest @ ..] => ("hull form", rest),
+            ["tape", rest @ ..] => ("tape", rest),
+            _ => return,
+        };
+        let part = match rest {
+            [] => owner.to_string(),
+            ["stations", ""] => match stack[stack.len() - 2].children {
+                number @ ..=MOST_STATIONS => format!("{owner}, station {number}"),
+                _ => return,
+            },
+            _ => return,
+        };
+        self.parts.push((field.map_or(part.clone(), |field| format!("{part}, {}", short(field))), token));
+    }
+
     /// Where the part that a field path begins with stands: the last of its number, which is the surplus one where
     /// a number is used twice.
     pub(super) fn part(&self, field: &str) -> Option<Token> {
@@ -136,6 +164,8 @@ struct Group<'a> {
     key: &'a str,
     /// The field it is the value of.
     within: &'a str,
+    /// How many brackets were opened in it.
+    children: usize,
 }
 
 /// A piece of the text.
@@ -334,12 +364,16 @@ mod tests {
 
     #[test]
     fn numbered_parts_are_found_by_their_field_path() {
-        let text = "(hull: (zones: [(id: 7)]), gear: [(id: 7, spec: (id: 3)), (id: 70)], gear: [(id: 7)])";
+        let text = "(hull: (zones: [(id: 7)], form: (length: [], stations: [(x: 1), (x: 2, keel: [])])), gear: [(id: 7, spec: (id: 3)), (id: 70)], gear: [(id: 7)])";
         let survey = survey(text, Format::Ron);
         let at = |field: &str| survey.part(field).map(|token| token.start);
         assert_eq!(at("zone 7 \"deck\""), text.find('7'));
         assert_eq!(at("gear 7, mass"), text.rfind('7'));
         assert_eq!(at("gear 70"), text.find("70"));
         assert_eq!(at("gear 3"), None);
+        assert_eq!(at("hull form, length"), text.find("length"));
+        assert_eq!(at("hull form, rounding"), text.find("(length"));
+        assert_eq!(at("hull form, station 2, keel"), text.find("keel"));
+        assert_eq!(at("hull form, station 2, width"), text.find("(x: 2"));
     }
 }

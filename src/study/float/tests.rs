@@ -326,7 +326,8 @@ fn nonsense_floats_nowhere_and_says_why() {
     let rho = water_density(Water::Fresh, Temperature::celsius(10.0));
     check(&boat(5000.0, (1800.0, 0.0, 100.0)), NoFloat::TooHeavy { most_kg: LENGTH * BEAM * GUNWALE * rho * 1.0e-9 });
     let mut flat = plan();
-    hull(&mut flat).form.sections.truncate(1);
+    let only = vec![flat.hull.form.sections[0].clone()];
+    hull(&mut flat).form = Form { sections: only }.into();
     let float = float(&flat);
     assert_eq!((float.cases.err(), float.leaning), (Some(BodyError::OneSection), None));
     assert!(float.levels.stated);

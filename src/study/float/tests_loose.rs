@@ -168,9 +168,11 @@ fn on_a_narrow_boat_the_trunk_stays_upright() {
 fn on_a_wide_boat_the_trunk_leans_as_far_as_it_has_to() {
     let wide = |half: f64| {
         let mut plan = plan();
-        for section in &mut hull(&mut plan).form.sections {
+        let mut form = Form::clone(&plan.hull.form);
+        for section in &mut form.sections {
             section.points_mm = vec![(0.0, 0.0), (half, 0.0), (half, GUNWALE)];
         }
+        hull(&mut plan).form = form.into();
         plan.angler.seat.recline = crate::units::Angle::deg(0.0);
         plan.angler.measured.arm_to_grip = Some(Length::mm(600.0));
         plan.angler.mass = Figure::measured(Mass::kg(90.0));
