@@ -24,4 +24,5 @@ pub mod scene;
 pub mod theme;
 pub mod update;
 pub mod view;
+pub mod waterline;
 pub mod words;

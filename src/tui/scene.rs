@@ -3,9 +3,10 @@
 use super::bands::Bands;
 use crate::checks::{Finding, Severity, Subject};
 use crate::geometry::Spot;
-use crate::plan::{Gear, GearId, Kind, Plan};
+use crate::plan::{FeatureId, Gear, GearId, Kind, Plan};
 use crate::study::Study;
 use crate::study::rig::RigItem;
+use crate::units::Measure;
 
 use super::theme::Role;
 
@@ -28,6 +29,8 @@ pub struct Scene<'a> {
     pub ghost: Option<Ghost<'a>>,
     /// What is laid over the picture.
     pub overlays: Overlays<'a>,
+    /// Metric or inches.
+    pub tape: Measure,
 }
 
 /// Gear in hand, at the cursor.
@@ -52,7 +55,7 @@ pub struct Overlays<'a> {
     pub envelopes: bool,
     /// Holes bright, all else dim.
     pub holes: bool,
-    /// The waterline from above, and deck that lies below it.
+    /// Where the hull meets the water, deck below it, how high holes are over it.
     pub water: bool,
 }
 
@@ -68,6 +71,7 @@ impl<'a> Scene<'a> {
             changed: &[],
             ghost: None,
             overlays: Overlays::default(),
+            tape: Measure::default(),
         }
     }
 
@@ -87,6 +91,11 @@ impl<'a> Scene<'a> {
         } else {
             Role::GearRim
         }
+    }
+
+    /// Whether a scupper lets water in.
+    pub(super) fn lets_water_in(&self, scupper: FeatureId) -> bool {
+        self.study.float.levels.scuppers.iter().any(|s| s.feature == scupper && s.height_mm < 0.0)
     }
 
     /// Whether a stop stands against a piece of gear.

@@ -15,16 +15,17 @@ use crate::tui::profile::Profile;
 use crate::tui::scene::{Ghost, Overlays, Scene};
 use crate::tui::theme::Role;
 use crate::tui::words;
+use crate::units::Measure;
 
 /// Draws deck, profile and words.
 pub fn draw(app: &App, editor: &Editor, areas: &Areas, buffer: &mut Buffer) {
     let plan = editor.session.plan();
     let window = editor.view.window(&plan.hull, areas.deck);
-    let scene = scene(editor);
+    let scene = scene(editor, app.look.tape);
     let brush = Brush { theme: &app.look.theme, glyphs: app.look.glyphs };
     let deck = Deck { scene: &scene, window, brush };
     match &editor.still {
-        Some((of, still)) if *of == editor.still_of(window, app.look.glyphs) => deck.finish(still.clone(), buffer),
+        Some((of, still)) if *of == editor.still_of(window, &app.look) => deck.finish(still.clone(), buffer),
         _ => deck.draw(buffer),
     }
     if !areas.profile.is_empty() {
@@ -34,7 +35,7 @@ pub fn draw(app: &App, editor: &Editor, areas: &Areas, buffer: &mut Buffer) {
 }
 
 /// What the pictures show.
-pub(crate) fn scene(editor: &Editor) -> Scene<'_> {
+pub(crate) fn scene(editor: &Editor, tape: Measure) -> Scene<'_> {
     let ghost = editor.hand.as_ref().and_then(|hand| hand.preview.as_ref()).and_then(|preview| {
         let (gear, item) = preview.ghost.as_ref()?;
         let against =
@@ -54,8 +55,9 @@ pub(crate) fn scene(editor: &Editor) -> Scene<'_> {
             bands: editor.bands.as_ref().filter(|_| editor.overlay == Some(Overlay::Reach)),
             envelopes: editor.overlay == Some(Overlay::Envelopes),
             holes: editor.overlay == Some(Overlay::Holes),
-            water: false,
+            water: editor.overlay == Some(Overlay::Water),
         },
+        tape,
     }
 }
 
@@ -177,5 +179,6 @@ fn overlay_words(overlay: Option<Overlay>) -> &'static str {
         Some(Overlay::Reach) => "reach at deck height",
         Some(Overlay::Envelopes) => "envelopes of motions",
         Some(Overlay::Holes) => "holes alone",
+        Some(Overlay::Water) => "the water at rest",
     }
 }

@@ -1,4 +1,4 @@
-//! The four panels: open side by side, as meter lines, or one of them alone.
+//! The panels: open side by side, as meter lines, or one of them alone.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -33,8 +33,8 @@ pub fn mark(severity: Severity, glyphs: Glyphs) -> &'static str {
     })
 }
 
-/// All four, side by side.
-pub fn all(app: &App, editor: &Editor, areas: &[Rect; 4], buffer: &mut Buffer) {
+/// All that have a place: four side by side, Float over or under them.
+pub fn all(app: &App, editor: &Editor, areas: &[Rect; 5], buffer: &mut Buffer) {
     for kind in PanelKind::ALL {
         one(app, editor, kind, areas[kind.index()], buffer);
     }
@@ -205,13 +205,13 @@ pub fn bar(share: f64, columns: u16, glyphs: Glyphs) -> String {
     }
 }
 
-/// The four panels as one line each: title, number, worst finding.
-pub fn meters(app: &App, editor: &Editor, areas: &[Rect; 4], buffer: &mut Buffer) {
+/// The panels as one line each: title, number, worst finding.
+pub fn meters(app: &App, editor: &Editor, areas: &[Rect; 5], buffer: &mut Buffer) {
     let theme = &app.look.theme;
     for kind in PanelKind::ALL {
         let area = areas[kind.index()];
         let panel = Panel::of(kind, sources(editor, app.look.tape));
-        let key = format!("{} ", kind.index() + 1);
+        let key = format!("{} ", kind.key());
         text::put_all(
             buffer,
             area,
