@@ -20,6 +20,7 @@ use crate::checks::{Finding, Subject};
 use crate::geometry::Spot;
 use crate::plan::{FeatureId, Gear, GearId, Mount, Placement, Spec, ZoneId};
 use crate::session::Session;
+use crate::study::float::Equilibrium;
 use crate::study::rig::{HoleRef, RigItem};
 use crate::units::Measure;
 
@@ -190,6 +191,8 @@ pub struct Preview {
     pub worst: Option<Finding>,
     /// The change each panel would see, in words: `+0.9 A`, `+4 holes`.
     pub changes: Vec<String>,
+    /// How the boat would float.
+    pub rest: Option<Equilibrium>,
     /// The gear as it would be, and the same in the boat frame.
     pub ghost: Option<(Gear, RigItem)>,
 }

@@ -11,7 +11,7 @@ mod marks;
 mod overlays;
 
 pub(super) use gear::solid;
-pub(super) use marks::holes;
+pub(super) use marks::{hole_look, holes};
 
 use ratatui::buffer::Buffer;
 use ratatui::style::Modifier;

@@ -16,7 +16,7 @@ use super::glyphs::Glyph;
 use super::scene::{Scene, family};
 use super::theme::Role;
 use super::view::Window;
-use crate::checks::{Severity, Subject};
+use crate::checks::Severity;
 use crate::geometry::{Point, Polygon, Solid, Spot};
 use crate::plan::Level;
 
@@ -134,14 +134,8 @@ impl Profile<'_> {
     /// The drains of the floors, by whether they let water in.
     fn scuppers(&self, canvas: &mut Canvas) {
         for scupper in &self.scene.study.float.levels.scuppers {
-            let selected = self.scene.selected == Some(Subject::Feature(scupper.feature));
-            let (glyph, role) = if self.scene.lets_water_in(scupper.feature) {
-                (Glyph::ScupperWet, Role::Waterline)
-            } else {
-                (Glyph::Scupper, Role::Fitting)
-            };
-            let role = if selected { Role::Selected } else { role };
-            canvas.mark(from_the_side(scupper.at), self.brush.glyphs.of(glyph), role, selected);
+            let (glyph, role) = self.scene.scupper_look(scupper.feature);
+            canvas.mark(from_the_side(scupper.at), self.brush.glyphs.of(glyph), role, false);
         }
     }
 

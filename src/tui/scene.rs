@@ -1,6 +1,7 @@
 //! What the pictures of the boat are drawn from: everything borrowed, nothing decided here.
 
 use super::bands::Bands;
+use super::glyphs::Glyph;
 use crate::checks::{Finding, Severity, Subject};
 use crate::geometry::Spot;
 use crate::plan::{FeatureId, Gear, GearId, Kind, Plan};
@@ -96,6 +97,16 @@ impl<'a> Scene<'a> {
     /// Whether a scupper lets water in.
     pub(super) fn lets_water_in(&self, scupper: FeatureId) -> bool {
         self.study.float.levels.scuppers.iter().any(|s| s.feature == scupper && s.height_mm < 0.0)
+    }
+
+    /// The look of a scupper, by whether it lets water in.
+    pub(super) fn scupper_look(&self, scupper: FeatureId) -> (Glyph, Role) {
+        match (self.lets_water_in(scupper), self.selected == Some(Subject::Feature(scupper))) {
+            (true, false) => (Glyph::ScupperWet, Role::Waterline),
+            (true, true) => (Glyph::ScupperWet, Role::Selected),
+            (false, false) => (Glyph::Scupper, Role::Fitting),
+            (false, true) => (Glyph::Scupper, Role::Selected),
+        }
     }
 
     /// Whether a stop stands against a piece of gear.

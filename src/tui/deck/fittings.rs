@@ -45,10 +45,9 @@ fn paint_feature(canvas: &mut Canvas, feature: &Feature, scene: &Scene<'_>, glyp
                 let mask = canvas.outline(&Outline::Circle { middle: at, radius: top.to_mm() / 2.0 });
                 canvas.fill(&mask, if wet { Role::Wet } else { Role::Water });
                 canvas.rim(&mask, own(if wet { Role::Waterline } else { Role::Rim }));
-            } else if wet {
-                symbol(canvas, at, Glyph::ScupperWet, Role::Waterline);
             } else {
-                symbol(canvas, at, Glyph::Scupper, Role::Fitting);
+                let (glyph, role) = scene.scupper_look(feature.id);
+                symbol(canvas, at, glyph, role);
             }
         }
         FeatureKind::Hatch { opening, rim, hinge, .. } => {

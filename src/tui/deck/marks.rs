@@ -27,7 +27,7 @@ pub(in crate::tui) fn holes(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyp
         if matches!(hole.id, HoleRef::Gear(..)) && !(close || selected || wet || scene.overlays.holes) {
             continue;
         }
-        let (glyph, role) = look(hole);
+        let (glyph, role) = hole_look(hole);
         let role = if selected { Role::Selected } else { role };
         canvas.mark(place(hole.at), glyphs.of(glyph), role, selected || scene.overlays.holes);
     }
@@ -58,7 +58,8 @@ pub(super) fn heights(canvas: &mut Canvas, scene: &Scene<'_>) {
     }
 }
 
-fn look(hole: &Hole) -> (Glyph, Role) {
+/// The look of a hole by what becomes of it.
+pub(in crate::tui) fn hole_look(hole: &Hole) -> (Glyph, Role) {
     match hole.state {
         HoleState::New => (Glyph::HoleNew, Role::Hole),
         HoleState::Drilled | HoleState::Reused => (Glyph::HoleReused, Role::HoleReused),

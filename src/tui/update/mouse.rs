@@ -90,7 +90,7 @@ fn list_at(app: &App, areas: &Areas, cell: Position) -> Option<(Focus, Option<us
             (kind, areas.panels[kind.index()])
         }
     };
-    Some((Focus::Panel(kind), panels::row_at(app, editor, kind, area, cell.y)))
+    Some((Focus::Panel(kind), panels::row_at(app, editor, kind, area, cell)))
 }
 
 /// A click in front of everything: chooses a row, or closes the layer when outside it.
