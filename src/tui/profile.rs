@@ -100,6 +100,9 @@ impl Profile<'_> {
             if surface < rim - thin {
                 canvas.upright(column, surface - thin, surface, Role::Rim);
             }
+            if keel < level && level < rim {
+                canvas.upright(column, level - thin / 2.0, level + thin / 2.0, Role::Waterline);
+            }
             canvas.upright(column, rim - thin, rim, Role::Hull);
             canvas.upright(column, keel, keel + thin, Role::Hull);
         }

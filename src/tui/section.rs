@@ -18,11 +18,13 @@ use super::theme::Role;
 use super::view::Window;
 use super::waterline;
 use crate::geometry::{Point, Polygon, Spot, WaterPlane};
-use crate::study::holes::HEEL_DEG;
 use crate::units::Tape;
 
 /// Air under the keel and over the highest gunwale, mm.
 const AIR_MM: f64 = 25.0;
+
+/// Water beside the hull, mm.
+const BESIDE_MM: f64 = 70.0;
 
 /// Columns from which three pictures stand side by side.
 const THREE_FROM: u16 = 108;
@@ -43,7 +45,8 @@ struct Pane<'a> {
     scene: &'a Scene<'a>,
     x: f64,
     window: Window,
-    title: String,
+    /// What it is of, in as many words as have room.
+    titles: &'static [&'static str],
     water: WaterPlane,
     /// Other water, as dashes.
     dashed: Vec<WaterPlane>,
@@ -76,8 +79,8 @@ impl Section<'_> {
     /// Where the pictures stand, and the words.
     fn places(&self) -> (Vec<Rect>, Rect) {
         let words = match self.scene.tape.0 {
-            Tape::Metric => 40,
-            Tape::Inches => 46,
+            Tape::Metric => 36,
+            Tape::Inches => 42,
         };
         let inner = Rect { x: self.area.x + 1, width: self.area.width.saturating_sub(2), ..self.area };
         let [pictures, words] =
@@ -89,23 +92,28 @@ impl Section<'_> {
 
     fn panes(&self, areas: &[Rect], x: f64) -> Vec<Pane<'_>> {
         let levels = &self.scene.study.float.levels;
-        let heeled = |side: &str| format!("{HEEL_DEG:.0} deg to {side}");
-        let pane = |area: Rect, title: String, water, dashed, at_rest| Pane {
+        let pane = |area: Rect, titles, water, dashed, at_rest| Pane {
             scene: self.scene,
             x,
             window: self.window(area),
-            title,
+            titles,
             water,
             dashed,
             at_rest,
         };
         match *areas {
             [rest, port, starboard] => vec![
-                pane(rest, "at rest".into(), levels.rest, Vec::new(), true),
-                pane(port, heeled("port"), levels.heeled[0], Vec::new(), false),
-                pane(starboard, heeled("starboard"), levels.heeled[1], Vec::new(), false),
+                pane(rest, &["at rest"], levels.rest, Vec::new(), true),
+                pane(port, &["heeled to port", "to port"], levels.heeled[0], Vec::new(), false),
+                pane(
+                    starboard,
+                    &["heeled to starboard", "to starboard", "to stbd"],
+                    levels.heeled[1],
+                    Vec::new(),
+                    false,
+                ),
             ],
-            [only, ..] => vec![pane(only, String::new(), levels.rest, levels.heeled.to_vec(), true)],
+            [only, ..] => vec![pane(only, &[], levels.rest, levels.heeled.to_vec(), true)],
             [] => Vec::new(),
         }
     }
@@ -116,7 +124,7 @@ impl Section<'_> {
         let low = form.sections.iter().map(|s| s.keel()).fold(f64::INFINITY, f64::min).min(0.0) - AIR_MM;
         let high = form.sections.iter().map(|s| s.gunwale().1).fold(low + 200.0, f64::max) + AIR_MM;
         let (columns, rows) = (f64::from(area.width.max(1)), f64::from(area.height.max(1)));
-        let mm_per_row = ((high - low) / rows).max(4.0 * (form.half_beam() + AIR_MM) / columns).max(1.0);
+        let mm_per_row = ((high - low) / rows).max(4.0 * (form.half_beam() + BESIDE_MM) / columns).max(1.0);
         let middle = Spot::new(0.0, low + rows / 2.0 * mm_per_row);
         Window { area, middle, mm_per_column: mm_per_row / 2.0, mm_per_row }
     }
@@ -134,12 +142,10 @@ impl Pane<'_> {
         let under = canvas.polygon(&self.under_water());
         canvas.fill_where(&under, Role::Wet, |role| role == Role::Shallow);
         self.standing(canvas);
-        self.surface(canvas, &self.water, |_| true, true);
+        self.surface(canvas);
         canvas.rim(&hull, Role::Hull);
         bodies::paint(canvas, self.scene, self.x);
-        for water in &self.dashed {
-            self.surface(canvas, water, |column| column % 6 < 3, false);
-        }
+        self.dashes(canvas);
         bodies::marks(canvas, self.scene, self.x, glyphs);
         self.words(canvas, glyphs);
     }
@@ -183,25 +189,39 @@ impl Pane<'_> {
         }
     }
 
-    /// The water's surface: beside the hull, or across it too.
-    fn surface(&self, canvas: &mut Canvas, water: &WaterPlane, shown: impl Fn(usize) -> bool, beside: bool) {
+    /// The water's surface beside the hull.
+    fn surface(&self, canvas: &mut Canvas) {
         let form = &self.scene.plan.hull.form;
-        let half = |side: f64| waterline::half_breadth(form, water, self.x, side).unwrap_or(0.0);
+        let half = |side: f64| waterline::half_breadth(form, &self.water, self.x, side).unwrap_or(0.0);
         let (port, starboard) = (half(1.0), half(-1.0));
-        let thin = canvas.window().mm_per_row / 2.0;
-        for column in (0..canvas.columns()).filter(|column| shown(*column)) {
+        for column in 0..canvas.columns() {
             let y = -canvas.x_of(column);
-            if beside && y < port && y > -starboard {
-                continue;
+            if y >= port || y <= -starboard {
+                // One whole pixel a column: a slanted line that fades is a smear at this size.
+                let spot = Spot::new(-y, waterline::level(&self.water, self.x, y));
+                canvas.line(spot, spot, Role::Waterline);
             }
-            let level = waterline::level(water, self.x, y);
-            canvas.upright(column, level - thin / 2.0, level + thin / 2.0, Role::Waterline);
+        }
+    }
+
+    /// Other water, as dashes where nothing else is.
+    fn dashes(&self, canvas: &mut Canvas) {
+        for water in &self.dashed {
+            for column in (0..canvas.columns()).step_by(4) {
+                let x = canvas.x_of(column);
+                let spot = Spot::new(x, waterline::level(water, self.x, -x));
+                let mask = canvas.polygon(&Polygon::rect(spot, spot));
+                canvas.fill_where(&mask, Role::Waterline, |role| role == Role::Water);
+            }
         }
     }
 
     /// What the picture is of, which side is which, and where the cursor is.
     fn words(&self, canvas: &mut Canvas, glyphs: Glyphs) {
-        canvas.text(0, 0, &self.title, Role::Dim, false);
+        let free = |title: &&&str| canvas.free(0, 0, title.len() + 1, |role| role == Role::Water);
+        if let Some(title) = self.titles.iter().find(free).or(self.titles.last()) {
+            canvas.text(0, 0, title, Role::Dim, false);
+        }
         let area = canvas.area();
         let (last, right) = (i64::from(area.height) - 1, i64::from(area.width));
         for (column, word) in [(0, "port"), (right - 4, "stbd")] {

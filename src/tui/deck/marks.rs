@@ -7,6 +7,7 @@ use unicode_width::UnicodeWidthStr;
 
 use crate::checks::{Severity, Subject};
 use crate::geometry::{Point, Spot};
+use crate::plan::Carries;
 use crate::study::holes::{Hole, HoleState};
 use crate::study::rig::HoleRef;
 use crate::tui::canvas::Canvas;
@@ -23,8 +24,8 @@ pub(in crate::tui) fn holes(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyp
     let close = canvas.window().mm_per_column <= CLOSE_MM;
     for hole in &scene.study.holes.holes {
         let selected = scene.selected == Some(Subject::Hole(hole.id));
-        let wet = scene.overlays.water && wets(hole);
-        if matches!(hole.id, HoleRef::Gear(..)) && !(close || selected || wet || scene.overlays.holes) {
+        let told = scene.overlays.water && told(hole);
+        if matches!(hole.id, HoleRef::Gear(..)) && !(close || selected || told || scene.overlays.holes) {
             continue;
         }
         let (glyph, role) = hole_look(hole);
@@ -38,10 +39,15 @@ fn wets(hole: &Hole) -> bool {
     hole.above_water_mm.min(hole.above_water_heeled_mm) < 0.0
 }
 
+/// Whether its height is told: of fasteners only where they get wet.
+fn told(hole: &Hole) -> bool {
+    hole.carries != Carries::Fastener || matches!(hole.id, HoleRef::Own(_)) || wets(hole)
+}
+
 /// Writes beside holes how high they are over the water, in the water's colour where they get wet.
 pub(super) fn heights(canvas: &mut Canvas, scene: &Scene<'_>) {
     for hole in &scene.study.holes.holes {
-        if matches!(hole.id, HoleRef::Gear(..)) && !wets(hole) {
+        if !told(hole) {
             continue;
         }
         let under = if hole.above_water_mm < 0.0 { " under" } else { "" };

@@ -217,6 +217,6 @@ fn overlay_words(overlay: Option<Overlay>) -> &'static str {
         Some(Overlay::Reach) => "reach at deck height",
         Some(Overlay::Envelopes) => "envelopes of motions",
         Some(Overlay::Holes) => "holes alone",
-        Some(Overlay::Water) => "the water at rest",
+        Some(Overlay::Water) => "heights over the water at rest",
     }
 }

@@ -21,13 +21,14 @@ const TICK_DEG: f64 = 15.0;
 pub fn draw(app: &App, case: &Afloat, leaning_deg: Option<f64>, area: Rect, buffer: &mut Buffer) {
     let dim = app.look.theme.style(Role::Dim);
     let ascii = app.look.glyphs == crate::tui::glyphs::Glyphs::Ascii;
-    text::put(buffer, area, &text::fit("lever that rights it, by heel", area.width, ascii), dim);
+    text::put(buffer, area, &text::fit("righting lever", area.width, ascii), dim);
     let Some(greatest) = case.greatest_lever().filter(|_| area.height >= 4 && area.width >= 12) else { return };
     let plot = Rect { y: area.y + 1, height: area.height - 2, ..area };
-    let least = case.gz.iter().map(|arm| arm.gz_mm).fold(0.0, f64::min);
-    let span = (greatest.gz_mm.max(0.0) - least).max(1.0);
-    // Air for the figure over the greatest lever.
-    let (low, high) = (least - 0.04 * span, greatest.gz_mm.max(0.0) + 0.3 * span);
+    let most = greatest.gz_mm.max(1.0);
+    // What capsizes is shown as far down as what rights it goes up; above there is air for a figure.
+    let least = case.gz.iter().map(|arm| arm.gz_mm).fold(0.0, f64::min).max(-most);
+    let span = most - least;
+    let (low, high) = (least - 0.08 * span, most + 0.4 * span);
     let mut canvas = Canvas::new(Window {
         area: plot,
         middle: Spot::new(LAST_DEG / 2.0, f64::midpoint(low, high)),
@@ -46,7 +47,7 @@ pub fn draw(app: &App, case: &Afloat, leaning_deg: Option<f64>, area: Rect, buff
         canvas.line(at(&pair[0]), at(&pair[1]), Role::Hull);
     }
     if greatest.gz_mm > 0.0 {
-        let words = format!("{} at {:.0}", app.look.tape.length(greatest.gz_mm), greatest.heel_deg);
+        let words = format!("{} at {:.0} deg", app.look.tape.length(greatest.gz_mm), greatest.heel_deg);
         let row = above(&canvas, greatest.heel_deg, greatest.gz_mm);
         beside(&mut canvas, greatest.heel_deg, row, &words, Role::Text, true);
     }

@@ -19,9 +19,9 @@ use crate::units::{Measure, Tape};
 /// Columns from which curve, figures and load cases stand side by side.
 const BROAD_FROM: u16 = 106;
 /// Columns of the figures.
-const FIGURES: u16 = 30;
+const FIGURES: u16 = 32;
 /// Columns of the figures where the load cases stand under them.
-const FIGURES_ALONE: u16 = 44;
+const FIGURES_ALONE: u16 = 38;
 /// Rows of the curve where the load cases stand under it.
 const CURVE_ROWS: u16 = 9;
 /// Columns of a load case's name.
@@ -29,9 +29,11 @@ const NAME: u16 = 13;
 
 /// Draws as much of it as the area has room for: the line, or everything.
 pub fn draw(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
-    let mut lines = text::rows(area);
-    let Some(head) = lines.next() else { return };
+    if area.is_empty() {
+        return;
+    }
     let panel = Panel::of(PanelKind::Float, sources(editor, app.look.tape));
+    let (head, _) = parted(area);
     line(app, editor, &panel, head, buffer);
     if area.height == 1 {
         return;
@@ -56,7 +58,7 @@ pub fn draw(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
 /// The row of the panel under a cell.
 pub fn row_at(app: &App, editor: &Editor, area: Rect, cell: Position) -> Option<usize> {
     let panel = Panel::of(PanelKind::Float, sources(editor, app.look.tape));
-    if area.height <= 1 || cell.y <= area.y || !area.contains(cell) {
+    if area.height <= 1 || !parted(area).1.contains(cell) {
         return None;
     }
     let whole = Whole::of(app, editor, &panel, area);
@@ -69,6 +71,12 @@ pub fn row_at(app: &App, editor: &Editor, area: Rect, cell: Position) -> Option<
         return None;
     };
     (row < panel.rows.len()).then_some(row)
+}
+
+/// The line that sums up, two where one is too short for it, and what is left for the rest.
+fn parted(area: Rect) -> (Rect, Rect) {
+    let head = if area.height > 1 && area.width < BROAD_FROM { 2 } else { 1 };
+    (Rect { height: head, ..area }, Rect { y: area.y + head, height: area.height - head, ..area })
 }
 
 /// Where the parts of the open panel stand.
@@ -94,11 +102,11 @@ impl Whole {
         let count = panel.rows.len() - cases;
         let chosen = if focused(editor) { editor.rows[PanelKind::Float.index()] } else { 0 };
         let table = NAME + widths(app.look.tape).iter().sum::<u16>();
-        let shown = Rect { y: area.y + 1, height: area.height - 1, ..area };
+        let (_, shown) = parted(area);
         if area.width >= BROAD_FROM {
             let [curve, figures, cases] =
                 Layout::horizontal([Constraint::Fill(1), Constraint::Length(FIGURES), Constraint::Length(table)])
-                    .spacing(3)
+                    .spacing(2)
                     .areas(shown);
             let room = usize::from(figures.height);
             let first = if chosen < count { first_shown(chosen, room, count) } else { 0 };
@@ -186,8 +194,8 @@ fn columns<'a>(cells: impl Iterator<Item = (&'a str, Style)>, tape: Measure, are
 /// Columns of the figures of a load case.
 fn widths(tape: Measure) -> [u16; 7] {
     match tape.0 {
-        Tape::Metric => [4, 5, 6, 11, 10, 11, 6],
-        Tape::Inches => [4, 8, 8, 11, 10, 11, 8],
+        Tape::Metric => [4, 5, 5, 10, 9, 10, 6],
+        Tape::Inches => [4, 8, 8, 10, 9, 10, 8],
     }
 }
 
@@ -209,7 +217,12 @@ fn line(app: &App, editor: &Editor, panel: &Panel, area: Rect, buffer: &mut Buff
             text::put(buffer, rest, &text::fit(&why, rest.width, ascii(app)), theme.style(Role::Text));
         }
         Ok(parts) => {
-            for (part, value) in fitted(parts, rest.width, ascii(app)) {
+            let mut lines = text::rows(rest);
+            let Some(mut left) = lines.next() else { return };
+            for (part, value) in fitted(parts, rest.width * rest.height, ascii(app)) {
+                if text::width(part.label) + text::width(&value) + 1 > left.width {
+                    left = lines.next().unwrap_or(left);
+                }
                 let now = if part.was.is_some() { Role::Changed } else { Role::Text };
                 let pieces = [
                     (part.label, theme.style(Role::Dim)),
@@ -217,8 +230,8 @@ fn line(app: &App, editor: &Editor, panel: &Panel, area: Rect, buffer: &mut Buff
                     (value.as_str(), theme.style(now)),
                     ("  ", theme.style(Role::Dim)),
                 ];
-                let taken = text::put_all(buffer, rest, pieces);
-                rest = Rect { x: rest.x + taken, width: rest.width - taken, ..rest };
+                let taken = text::put_all(buffer, left, pieces);
+                left = Rect { x: left.x + taken, width: left.width - taken, ..left };
             }
         }
     }

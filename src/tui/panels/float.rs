@@ -3,8 +3,8 @@
 use super::{Panel, PanelKind, PanelRow, Sources, mark};
 use crate::plan::{Posture, Side};
 use crate::study::Study;
-use crate::study::float::Afloat;
 use crate::study::float::flooding::Inlet;
+use crate::study::float::{Afloat, NoFloat};
 use crate::study::rig::HoleRef;
 use crate::tui::app::Thing;
 use crate::tui::words::afloat;
@@ -69,8 +69,9 @@ fn verdict(from: Sources<'_>) -> String {
     match summary(from.study, None, from.tape) {
         Err(why) => why,
         Ok(parts) => {
-            let of = |label: &str| parts.iter().find(|part| part.label == label).map_or("", |part| &part.value);
-            format!("draft {} aft, {} fore, freeboard {}", of("draft aft"), of("fore"), of("freeboard"))
+            let of = |label: &str| parts.iter().find(|part| part.label == label).map_or("", |part| part.value.as_str());
+            let fore = of("fore").trim_end_matches(from.tape.unit()).trim_end();
+            format!("draft {} aft, {fore} fore, freeboard {}", of("draft aft"), of("freeboard"))
         }
     }
 }
@@ -94,9 +95,9 @@ fn values(study: &Study, tape: Measure) -> Result<Vec<(&'static str, String)>, S
     let cases = study.float.cases.as_ref().map_err(ToString::to_string)?;
     let planned = cases.first().ok_or("no load case is afloat")?;
     let rest = planned.rest.map_err(|why| why.to_string())?;
-    let freeboard = planned.least_freeboard().map_or(String::new(), |least| freeboard(least.height_mm, tape));
+    let freeboard = planned.least_freeboard().map_or(String::new(), |least| freeboard(least.height_mm, tape, true));
     Ok(vec![
-        ("draft aft", tape.length(rest.draft_aft_mm)),
+        ("draft aft", tape.bare(rest.draft_aft_mm)),
         ("fore", tape.length(rest.draft_fore_mm)),
         ("trim", afloat::trim(rest.trim_deg)),
         ("list", afloat::list(rest.heel_deg)),
@@ -105,8 +106,9 @@ fn values(study: &Study, tape: Measure) -> Result<Vec<(&'static str, String)>, S
     ])
 }
 
-fn freeboard(mm: f64, tape: Measure) -> String {
-    tape.length(mm) + if mm < 0.0 { " under" } else { "" }
+fn freeboard(mm: f64, tape: Measure, unit: bool) -> String {
+    let height = if unit { tape.length(mm) } else { tape.bare(mm) };
+    height + if mm < 0.0 { " under" } else { "" }
 }
 
 /// What the line does not say: stiffness by posture, leaning out, where water comes in, what a load does.
@@ -145,8 +147,8 @@ fn figures(from: Sources<'_>) -> Vec<PanelRow> {
         },
     });
     if let Some(least) = planned.least_freeboard() {
-        let side = if least.at.y < 0.0 { "starboard" } else { "port" };
-        rows.push(row("lowest gunwale", format!("{side}, {}", tape.length(least.at.x))));
+        let side = if least.at.y < 0.0 { "stbd" } else { "port" };
+        rows.push(row("lowest gunwale", format!("{}, {side}", tape.length(least.at.x))));
     }
     let (step, per) = match tape.0 {
         Tape::Metric => ("1 cm", 1.0),
@@ -203,20 +205,27 @@ pub fn cases(from: Sources<'_>) -> Vec<CaseLine> {
 
 fn case_cells(case: &Afloat, tape: Measure) -> Vec<String> {
     let mass = format!("{:.0}", case.load.mass_kg);
-    let Ok(rest) = case.rest else { return vec![mass, "does not float".into()] };
+    let rest = match case.rest {
+        Ok(rest) => rest,
+        Err(NoFloat::TooHeavy { .. }) => return vec![mass, "too heavy to float".into()],
+        Err(NoFloat::TurnsOver) => return vec![mass, "turns over".into()],
+        Err(NoFloat::Nonsense) => return vec![mass, "its figures cannot be".into()],
+    };
     let turned = |deg: f64, positive: &str, negative: &str| match deg {
         deg if deg.abs() < afloat::TELLING_DEG => "none".to_string(),
         deg if deg > 0.0 => format!("{deg:.1} {positive}"),
         deg => format!("{:.1} {negative}", -deg),
     };
-    let under = |mm: f64, word: &str| tape.bare(mm) + if mm < 0.0 { word } else { "" };
     vec![
         mass,
         tape.bare(rest.draft_aft_mm),
         tape.bare(rest.draft_fore_mm),
         turned(rest.trim_deg, "bow", "stern"),
         turned(rest.heel_deg, "stbd", "port"),
-        case.least_freeboard().map_or(String::new(), |least| under(least.height_mm, " under")),
-        under(case.gm_mm().unwrap_or(rest.gm_mm), " below"),
+        case.least_freeboard().map_or(String::new(), |least| freeboard(least.height_mm, tape, false)),
+        match case.gm_mm().unwrap_or(rest.gm_mm) {
+            gm if gm < 0.0 => "none".into(),
+            gm => tape.bare(gm),
+        },
     ]
 }

@@ -16,19 +16,21 @@ pub(super) struct Line {
 pub(super) fn lines(scene: &Scene<'_>, x: f64) -> Vec<Line> {
     let (hull, levels, tape) = (&scene.plan.hull, &scene.study.float.levels, scene.tape);
     let line = |label: String, value: String| Line { label, value };
-    let station = if x < 0.0 { "behind the stern" } else { "from stern" };
-    let mut lines = vec![line(format!("section {} {station}", tape.length(x)), "seen from aft".into())];
+    let station = if x < 0.0 { " behind the stern" } else { "" };
+    let mut lines = vec![line(format!("section at {}{station}", tape.length(x)), "seen from aft".into())];
     let Some((half, rim)) = hull.form.gunwale(x) else {
         lines.push(line("the hull does not reach here".into(), String::new()));
         return lines;
     };
     let wet = |side| waterline::half_breadth(&hull.form, &levels.rest, x, side);
     let breadth = match (wet(1.0), wet(-1.0)) {
-        (Some(port), Some(starboard)) if tape.bare(port) == tape.bare(starboard) => tape.length(port),
-        (Some(port), Some(starboard)) => format!("{} port, {} stbd", tape.bare(port), tape.bare(starboard)),
+        (Some(port), Some(starboard)) if tape.bare(port) == tape.bare(starboard) => {
+            format!("{} at the water", tape.length(port))
+        }
+        (Some(port), Some(starboard)) => format!("{} port, {} stbd", tape.length(port), tape.bare(starboard)),
         _ => "out of the water".into(),
     };
-    lines.push(line("half breadth at water".into(), breadth));
+    lines.push(line("half breadth".into(), breadth));
     let [port, starboard] = [half, -half].map(|y| Point::new(x, y, rim));
     lines.push(line("gunwale, port".into(), afloat::over_water(levels.height(port), tape)));
     lines.push(line("gunwale, starboard".into(), afloat::over_water(levels.height(starboard), tape)));

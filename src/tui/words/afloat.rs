@@ -29,9 +29,9 @@ pub fn over_water(mm: f64, tape: Measure) -> String {
     format!("{} {} water", tape.length(mm), if mm < 0.0 { "under" } else { "over" })
 }
 
-/// A metacentric height in mm: `143 mm`; below zero the boat does not stay upright: `12 mm below zero`.
+/// A metacentric height in mm: `143 mm`; under zero the boat does not stay upright: `12 mm under zero`.
 pub fn stiffness(mm: f64, tape: Measure) -> String {
-    tape.length(mm) + if mm < 0.0 { " below zero" } else { "" }
+    tape.length(mm) + if mm < 0.0 { " under zero" } else { "" }
 }
 
 /// One value and the one that follows it: `0.6 → 0.2 deg by the stern`. What both end with is said once.
@@ -65,7 +65,7 @@ mod tests {
         assert_eq!(list(-0.049), "none");
         assert_eq!(over_water(-11.6, Measure::default()), "12 mm under water");
         assert_eq!(over_water(63.5, Measure(Tape::Inches)), "2 1/2 in over water");
-        assert_eq!(stiffness(-12.0, Measure::default()), "12 mm below zero");
+        assert_eq!(stiffness(-12.0, Measure::default()), "12 mm under zero");
     }
 
     #[test]
