@@ -8,6 +8,7 @@ mod float_mesh;
 mod float_properties;
 mod keys;
 mod keys_everywhere;
+mod keys_float;
 mod keys_hand;
 mod keys_lists;
 mod load;

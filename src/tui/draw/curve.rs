@@ -20,8 +20,8 @@ const TICK_DEG: f64 = 15.0;
 /// Draws the curve of a case: its greatest lever, the heel at which it floods, the heel of leaning out.
 pub fn draw(app: &App, case: &Afloat, leaning_deg: Option<f64>, area: Rect, buffer: &mut Buffer) {
     let dim = app.look.theme.style(Role::Dim);
-    let ascii = app.look.glyphs == crate::tui::glyphs::Glyphs::Ascii;
-    text::put(buffer, area, &text::fit("righting lever", area.width, ascii), dim);
+    let title = if area.width >= 14 { "righting lever" } else { "lever" };
+    text::put(buffer, area, title, dim);
     let Some(greatest) = case.greatest_lever().filter(|_| area.height >= 4 && area.width >= 12) else { return };
     let plot = Rect { y: area.y + 1, height: area.height - 2, ..area };
     let most = greatest.gz_mm.max(1.0);
@@ -47,7 +47,9 @@ pub fn draw(app: &App, case: &Afloat, leaning_deg: Option<f64>, area: Rect, buff
         canvas.line(at(&pair[0]), at(&pair[1]), Role::Hull);
     }
     if greatest.gz_mm > 0.0 {
-        let words = format!("{} at {:.0} deg", app.look.tape.length(greatest.gz_mm), greatest.heel_deg);
+        let lever = app.look.tape.length(greatest.gz_mm);
+        let words = format!("{lever} at {:.0} deg", greatest.heel_deg);
+        let words = if text::width(&words) <= plot.width { words } else { lever };
         let row = above(&canvas, greatest.heel_deg, greatest.gz_mm);
         beside(&mut canvas, greatest.heel_deg, row, &words, Role::Text, true);
     }

@@ -119,7 +119,7 @@ impl Whole {
         Self {
             broad: false,
             curve: Rect::new(left + 2, 0, area.width.saturating_sub(left + 2), CURVE_ROWS.min(count as u16)),
-            figures: Rect::new(0, 0, left, count as u16),
+            figures: Rect::new(0, 0, area.width, count as u16),
             cases: Rect::new(0, count as u16, area.width, rows - count as u16),
             count,
             first: 0,
@@ -138,7 +138,18 @@ impl Whole {
         }
         let here = editor.thing();
         let figures = &panel.rows[..self.count];
-        list_lines(app, figures, self.first, chosen, here, self.figures, buffer);
+        if self.broad {
+            list_lines(app, figures, self.first, chosen, here, self.figures, buffer);
+        } else {
+            // Beside the curve, then as wide as it goes.
+            let rows = usize::from(self.curve.height);
+            let beside =
+                Rect { width: FIGURES_ALONE.min(self.figures.width), height: self.curve.height, ..self.figures };
+            let under = Rect { y: beside.bottom(), height: self.figures.height - beside.height, ..self.figures };
+            list_lines(app, &figures[..rows], 0, chosen, here, beside, buffer);
+            let chosen = chosen.map(|chosen| chosen.checked_sub(rows).unwrap_or(usize::MAX));
+            list_lines(app, &figures[rows..], 0, chosen, here, under, buffer);
+        }
         let mut lines = text::rows(self.cases);
         let Some(head) = lines.next() else { return };
         let dim = app.look.theme.style(Role::Dim);
@@ -194,8 +205,8 @@ fn columns<'a>(cells: impl Iterator<Item = (&'a str, Style)>, tape: Measure, are
 /// Columns of the figures of a load case.
 fn widths(tape: Measure) -> [u16; 7] {
     match tape.0 {
-        Tape::Metric => [4, 5, 5, 10, 9, 10, 6],
-        Tape::Inches => [4, 8, 8, 10, 9, 10, 8],
+        Tape::Metric => [4, 5, 5, 10, 9, 8, 6],
+        Tape::Inches => [4, 8, 8, 10, 9, 9, 9],
     }
 }
 
@@ -237,34 +248,35 @@ fn line(app: &App, editor: &Editor, panel: &Panel, area: Rect, buffer: &mut Buff
     }
 }
 
-/// The parts of the line with their values: short words where long ones have no room, and what a value was
-/// where it has.
+/// Words of trim and list, and what stands for them where room is short.
+const SHORT: [(&str, &str); 4] = [(" by the ", " "), (" bow down", " bow"), (" to starboard", " stbd"), (" to ", " ")];
+
+/// The parts of the line with their values, and what those were before: in short words where long ones have no
+/// room, and without what was where even those have none.
 fn fitted(mut parts: Vec<Part>, room: u16, ascii: bool) -> Vec<(Part, String)> {
-    let total = |parts: &[Part]| parts.iter().map(|p| text::width(p.label) + text::width(&p.value) + 3).sum::<u16>();
-    if total(&parts) > room + 2 {
+    let value = |part: &Part, was: bool| match part.was.as_ref().filter(|_| was) {
+        Some(was) if ascii => afloat::change(was, &part.value).replace('→', "->"),
+        Some(was) => afloat::change(was, &part.value),
+        None => part.value.clone(),
+    };
+    let all =
+        |parts: &[Part]| parts.iter().map(|p| text::width(p.label) + text::width(&value(p, true)) + 3).sum::<u16>();
+    if all(&parts) > room + 2 {
         for part in &mut parts {
-            for (long, short) in
-                [(" deg by the ", " "), (" deg bow down", " bow"), (" deg to starboard", " stbd"), (" deg to ", " ")]
-            {
+            for (long, short) in SHORT {
                 part.value = part.value.replace(long, short);
                 part.was = part.was.take().map(|was| was.replace(long, short));
             }
         }
     }
-    let mut spare = (room + 2).saturating_sub(total(&parts));
-    let shown = |part: Part| {
-        let both = part.was.as_ref().map(|was| afloat::change(was, &part.value));
-        let more = both.as_ref().map_or(0, |both| text::width(both) - text::width(&part.value).min(text::width(both)));
-        let value = match both {
-            Some(both) if more <= spare => {
-                spare -= more;
-                if ascii { both.replace('→', "->") } else { both }
-            }
-            _ => part.value.clone(),
-        };
-        (part, value)
-    };
-    parts.into_iter().map(shown).collect()
+    let fits = all(&parts) <= room + 2;
+    parts
+        .into_iter()
+        .map(|part| {
+            let value = value(&part, fits);
+            (part, value)
+        })
+        .collect()
 }
 
 fn focused(editor: &Editor) -> bool {

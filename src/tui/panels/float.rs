@@ -42,7 +42,7 @@ pub struct Cell {
 }
 
 /// What the figures of a load case are called.
-pub const CASE_HEADS: [&str; 7] = ["kg", "aft", "fore", "trim", "list", "freeboard", "GM"];
+pub const CASE_HEADS: [&str; 7] = ["kg", "aft", "fore", "trim", "list", "gunwale", "GM"];
 
 pub(super) fn panel(from: Sources<'_>) -> Panel {
     let now = headline(from.study);
@@ -178,7 +178,10 @@ fn water(from: Sources<'_>) -> Vec<PanelRow> {
         let standing = if floor.standing_l >= 0.05 { format!(", {:.1} l", floor.standing_l) } else { String::new() };
         Some(row(format!("{}{standing}", zone.name), floor.height_mm, Thing::Zone(floor.zone)))
     });
-    let scuppers = levels.scuppers.iter().filter_map(|scupper| {
+    // Of many drains the lowest tells enough, and those that let water in.
+    let lowest = levels.scuppers.iter().min_by(|a, b| a.height_mm.total_cmp(&b.height_mm)).map(|s| s.feature);
+    let telling = levels.scuppers.iter().filter(|s| s.height_mm < 0.0 || Some(s.feature) == lowest);
+    let scuppers = telling.filter_map(|scupper| {
         let feature = from.plan.feature(scupper.feature)?;
         Some(row(feature.name.to_string(), scupper.height_mm, Thing::Feature(scupper.feature)))
     });

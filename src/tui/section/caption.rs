@@ -17,7 +17,8 @@ pub(super) fn lines(scene: &Scene<'_>, x: f64) -> Vec<Line> {
     let (hull, levels, tape) = (&scene.plan.hull, &scene.study.float.levels, scene.tape);
     let line = |label: String, value: String| Line { label, value };
     let station = if x < 0.0 { " behind the stern" } else { "" };
-    let mut lines = vec![line(format!("section at {}{station}", tape.length(x)), "seen from aft".into())];
+    let seen = if levels.stated { "water as stated" } else { "seen from aft" };
+    let mut lines = vec![line(format!("section at {}{station}", tape.length(x)), seen.into())];
     let Some((half, rim)) = hull.form.gunwale(x) else {
         lines.push(line("the hull does not reach here".into(), String::new()));
         return lines;
