@@ -229,11 +229,11 @@ fn a_stop_is_marked_and_reversed_without_colour() {
     assert!(!marks.is_empty() && marks.iter().all(|c| c.modifier.contains(Modifier::REVERSED)), "{marks:?}");
 }
 
-/// The profile alone, without colour, with the water trimmed and high enough to wet the footwell aft.
-fn trimmed(trim_deg: f64) -> (Plan, Study) {
+/// The invented boat in water that is given.
+fn trimmed(trim_deg: f64, level: f64) -> (Plan, Study) {
     let plan = sample::plan();
     let mut study = Study::of(&plan);
-    let water = WaterPlane::new(0.0, trim_deg.to_radians(), 150.0);
+    let water = WaterPlane::new(0.0, trim_deg.to_radians(), level);
     study.float.levels.rest = water;
     for floor in &mut study.float.levels.floors {
         floor.height_mm = water.height(floor.at);
@@ -248,7 +248,7 @@ fn trimmed(trim_deg: f64) -> (Plan, Study) {
 fn the_waterline_in_profile_is_slanted_with_the_trim() {
     // 3 degrees over the picture's 120 columns of 32 mm are 200 mm: more than two rows of 65 mm.
     let row = |trim_deg: f64, column: u16| {
-        let (plan, study) = trimmed(trim_deg);
+        let (plan, study) = trimmed(trim_deg, 150.0);
         let drawn = draw(&Scene::plain(&plan, &study, &[]), Look { depth: Depth::Mono, ..MIDDLING });
         let lit = |y: &u16| drawn[(column, *y)].symbol() != " ";
         (MIDDLING.deck_rows..MIDDLING.deck_rows + MIDDLING.profile_rows).rev().find(lit)
@@ -262,7 +262,8 @@ fn the_waterline_in_profile_is_slanted_with_the_trim() {
 #[test]
 fn scuppers_that_let_water_in_and_floors_under_it_look_otherwise() {
     let drawn = |depth: Depth| {
-        let (plan, study) = trimmed(-1.0);
+        // At the drains, 2 380 mm from the stern, 8 mm over the floor: 200 - 2 380 tan 1 deg - 150.
+        let (plan, study) = trimmed(-1.0, 200.0);
         let drawn = draw(&Scene::plain(&plan, &study, &[]), Look { depth, ..MIDDLING });
         (symbols(&drawn), drawn)
     };

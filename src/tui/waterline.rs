@@ -69,8 +69,8 @@ mod tests {
     fn heeled_it_is_the_crossing_of_two_lines() {
         let heel = 0.3_f64.atan().to_degrees();
         let z = |sign: f64| (150.0 / 0.957_83 - sign * 0.3 * 200.0) / (1.0 + sign * 0.2);
-        check(-heel, 150.0, 1.0, Some(200.0 + z(1.0) / 1.5));
-        check(-heel, 150.0, -1.0, Some(200.0 + z(-1.0) / 1.5));
+        check(heel, 150.0, 1.0, Some(200.0 + z(1.0) / 1.5));
+        check(heel, 150.0, -1.0, Some(200.0 + z(-1.0) / 1.5));
     }
 
     #[test]
