@@ -21,7 +21,9 @@ pub mod run;
 #[cfg(test)]
 mod sample;
 pub mod scene;
+pub mod section;
 pub mod theme;
 pub mod update;
 pub mod view;
+pub mod waterline;
 pub mod words;

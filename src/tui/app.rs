@@ -20,6 +20,7 @@ use crate::checks::{Finding, Subject};
 use crate::geometry::Spot;
 use crate::plan::{FeatureId, Gear, GearId, Mount, Placement, Spec, ZoneId};
 use crate::session::Session;
+use crate::study::float::Equilibrium;
 use crate::study::rig::{HoleRef, RigItem};
 use crate::units::Measure;
 
@@ -94,10 +95,12 @@ pub struct Editor {
     pub hand: Option<Hand>,
     /// What lies over the deck.
     pub overlay: Option<Overlay>,
+    /// What the lower picture shows.
+    pub side: SideView,
     /// What has the keys.
     pub focus: Focus,
     /// The chosen row of each panel and of the findings.
-    pub rows: [usize; 5],
+    pub rows: [usize; 6],
     /// The finding last gone to.
     pub finding: Option<usize>,
     /// Gear that the last edit touched.
@@ -117,8 +120,11 @@ pub struct StillOf {
     window: Window,
     selected: Option<Subject>,
     overlay: Option<Overlay>,
-    glyphs: Glyphs,
+    look: (Glyphs, Measure),
 }
+
+/// Where the findings' chosen row stands, behind those of the panels.
+pub const FINDINGS_ROW: usize = 5;
 
 /// The file, as far as the screen needs to know it.
 #[derive(Clone, Debug, Default)]
@@ -185,6 +191,8 @@ pub struct Preview {
     pub worst: Option<Finding>,
     /// The change each panel would see, in words: `+0.9 A`, `+4 holes`.
     pub changes: Vec<String>,
+    /// How the boat would float.
+    pub rest: Option<Equilibrium>,
     /// The gear as it would be, and the same in the boat frame.
     pub ghost: Option<(Gear, RigItem)>,
 }
@@ -200,12 +208,27 @@ pub enum Overlay {
     Envelopes,
     /// Holes alone.
     Holes,
+    /// Where the water is.
+    Water,
+}
+
+/// What the lower picture shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum SideView {
+    /// The profile where there is room for it beside everything else.
+    #[default]
+    Usual,
+    /// The profile, before meters and findings where there is no room for all.
+    Profile,
+    /// The section at the cursor, likewise.
+    Section,
 }
 
 /// What has the keys.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum Focus {
     /// The deck.
+    #[default]
     Deck,
     /// A panel.
     Panel(PanelKind),
@@ -276,8 +299,9 @@ impl Editor {
             chosen: None,
             hand: None,
             overlay: None,
+            side: SideView::default(),
             focus: Focus::Deck,
-            rows: [0; 5],
+            rows: [0; 6],
             finding: None,
             changed: Vec::new(),
             bands: None,
@@ -300,18 +324,19 @@ impl Editor {
         } else if stale || !self.bands.as_ref().is_some_and(|bands| bands.fit(&window)) {
             self.bands = Some(Bands::of(self.session.plan(), self.session.study(), window));
         }
-        let made_of = self.still_of(window, look.glyphs);
+        let made_of = self.still_of(window, look);
         if self.still.as_ref().is_none_or(|(of, _)| *of != made_of) {
             let brush = Brush { theme: &look.theme, glyphs: look.glyphs };
-            let canvas = Deck { scene: &super::draw::boat::scene(self), window, brush }.still();
+            let canvas = Deck { scene: &super::draw::boat::scene(self, look.tape), window, brush }.still();
             self.still = Some((made_of, canvas));
         }
     }
 
     /// What a still picture would be made from now.
-    pub fn still_of(&self, window: Window, glyphs: Glyphs) -> StillOf {
+    pub fn still_of(&self, window: Window, look: &Look) -> StillOf {
         let selected = self.thing().and_then(Thing::subject);
-        StillOf { revision: self.session.revision(), window, selected, overlay: self.overlay, glyphs }
+        let look = (look.glyphs, look.tape);
+        StillOf { revision: self.session.revision(), window, selected, overlay: self.overlay, look }
     }
 
     /// The thing in question: chosen in a list, or under the cursor.

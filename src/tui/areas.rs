@@ -4,19 +4,24 @@
 //! 80x24, compact       120x40, open              200x60, wide
 //! title                title                     title
 //! deck                 deck                      deck              | inspector
-//! words                profile                   profile           |
-//! 4 meter lines        words                     words             |
-//! findings             4 panels side by side     4 panels          | gear
-//! keys                 findings                  findings          |
+//! words                profile or section        profile           |
+//! 5 meter lines        words                     words             |
+//! findings             Float in one line         4 panels          | gear
+//! keys                 4 panels side by side     Float             |
+//!                      findings                  findings          |
 //!                      keys                      keys
 //! ```
+//!
+//! A panel opened in compact room lies over meters and findings; so do profile and section, which have no
+//! place of their own there. In open room Float takes the place of the other four while it is open.
 
 use ratatui::layout::{Constraint, Layout, Rect};
 
-use super::app::{App, Focus};
+use super::app::{App, Focus, SideView};
 use super::draw::panels::first_shown;
 use super::draw::text;
 use super::layer::{Form, Question};
+use super::panels::PanelKind;
 
 /// Least size at which the program is drawn at all.
 pub const LEAST: (u16, u16) = (60, 16);
@@ -28,9 +33,9 @@ pub enum Room {
     None,
     /// Panels as one-line meters.
     Compact,
-    /// All four panels open.
+    /// Four panels open, Float in one line.
     Open,
-    /// Panels, inspector and gear list together.
+    /// All panels, inspector and gear list together.
     Wide,
 }
 
@@ -43,12 +48,12 @@ pub struct Areas {
     pub title: Rect,
     /// The boat from above.
     pub deck: Rect,
-    /// The boat from the side.
+    /// The boat from the side, or cut across.
     pub profile: Rect,
     /// The cursor in words.
     pub words: Rect,
-    /// The four panels, or the four meter lines.
-    pub panels: [Rect; 4],
+    /// The panels, or their meter lines; Float's is one line where it is not open.
+    pub panels: [Rect; 5],
     /// A panel opened in compact room, over meters and findings.
     pub opened: Rect,
     /// The findings.
@@ -76,25 +81,25 @@ impl Room {
 impl Areas {
     /// The areas of the present screen.
     pub fn of(app: &App) -> Self {
-        let focus = app.editor().map_or(Focus::Deck, |editor| editor.focus);
-        Self::at(app.size, focus)
+        let (focus, side) = app.editor().map_or_else(Default::default, |editor| (editor.focus, editor.side));
+        Self::at(app.size, focus, side)
     }
 
     /// The areas at a size.
-    pub fn at(size: (u16, u16), focus: Focus) -> Self {
+    pub fn at(size: (u16, u16), focus: Focus, side: SideView) -> Self {
         let whole = Rect::new(0, 0, size.0, size.1);
         match Room::of(size) {
             Room::None => Self { whole, ..Self::default() },
-            Room::Compact => Self::compact(whole, focus),
-            Room::Open => Self::open(whole),
+            Room::Compact => Self::compact(whole, focus, side),
+            Room::Open => Self::open(whole, focus),
             Room::Wide => Self::wide(whole),
         }
     }
 
-    fn compact(whole: Rect, focus: Focus) -> Self {
+    fn compact(whole: Rect, focus: Focus, side: SideView) -> Self {
         // What the deck does not get, the findings do: at least three rows of them.
         let words_rows = if whole.height >= 22 { 2 } else { 1 };
-        let deck_rows = (whole.height.saturating_sub(11 + words_rows)).min(14).max(whole.height / 3);
+        let deck_rows = (whole.height.saturating_sub(12 + words_rows)).min(14).max(whole.height / 3);
         let [title, deck, words, below, footer] = Layout::vertical([
             Constraint::Length(1),
             Constraint::Length(deck_rows),
@@ -107,24 +112,33 @@ impl Areas {
         if matches!(focus, Focus::Panel(_)) {
             return Self { opened: inset(below), ..base };
         }
-        let [meters, findings] = Layout::vertical([Constraint::Length(4), Constraint::Min(0)]).areas(below);
-        let panels = Layout::vertical([Constraint::Length(1); 4]).areas(inset(meters));
+        if side != SideView::Usual && focus == Focus::Deck {
+            return Self { profile: below, ..base };
+        }
+        let [meters, findings] = Layout::vertical([Constraint::Length(5), Constraint::Min(0)]).areas(below);
+        let panels = Layout::vertical([Constraint::Length(1); 5]).areas(inset(meters));
         Self { panels, findings: inset(findings), ..base }
     }
 
-    fn open(whole: Rect) -> Self {
+    fn open(whole: Rect, focus: Focus) -> Self {
         let spare = whole.height - 34;
-        let [title, deck, profile, words, panels, findings, footer] = Layout::vertical([
+        let [title, deck, profile, words, float, panels, findings, footer] = Layout::vertical([
             Constraint::Length(1),
             Constraint::Length(14 + spare.min(1) + spare.saturating_sub(6) / 2),
             Constraint::Length(if spare >= 2 { 6 } else { 4 }),
             Constraint::Length(2),
+            Constraint::Length(1),
             Constraint::Length(if spare >= 10 { 10 } else { 9 }),
             Constraint::Min(4),
             Constraint::Length(1),
         ])
         .areas(whole);
-        let (panels, findings) = (side_by_side(inset(panels)), inset(findings));
+        let panels = if focus == Focus::Panel(PanelKind::Float) {
+            with_float([Rect::default(); 4], inset(float.union(panels)))
+        } else {
+            with_float(side_by_side(inset(panels)), inset(float))
+        };
+        let findings = inset(findings);
         Self { whole, title, deck, profile, words, panels, findings, footer, ..Self::default() }
     }
 
@@ -132,7 +146,7 @@ impl Areas {
         let side = (whole.width / 4).clamp(44, 60);
         let [left, right] =
             Layout::horizontal([Constraint::Min(100), Constraint::Length(side)]).spacing(2).areas(whole);
-        let rest = Self::open(left);
+        let rest = Self::wide_left(left);
         let below_title = Rect { y: whole.y + 2, height: whole.height - 3, width: right.width - 1, ..right };
         let [inspector, gear] =
             Layout::vertical([Constraint::Fill(3), Constraint::Fill(2)]).spacing(1).areas(below_title);
@@ -140,6 +154,28 @@ impl Areas {
         let footer = Rect { width: whole.width, ..rest.footer };
         Self { whole, title, inspector, gear, footer, ..rest }
     }
+
+    /// All panels at once: Float as wide as the other four together.
+    fn wide_left(whole: Rect) -> Self {
+        let spare = whole.height - 48;
+        let [title, deck, profile, words, panels, float, findings, footer] = Layout::vertical([
+            Constraint::Length(1),
+            Constraint::Length(16 + spare / 2),
+            Constraint::Length(if spare >= 10 { 7 } else { 6 }),
+            Constraint::Length(2),
+            Constraint::Length(8 + (spare / 4).min(2)),
+            Constraint::Length(9 + u16::from(spare >= 8)),
+            Constraint::Min(5),
+            Constraint::Length(1),
+        ])
+        .areas(whole);
+        let (panels, findings) = (with_float(side_by_side(inset(panels)), inset(float)), inset(findings));
+        Self { whole, title, deck, profile, words, panels, findings, footer, ..Self::default() }
+    }
+}
+
+fn with_float([a, b, c, d]: [Rect; 4], float: Rect) -> [Rect; 5] {
+    [a, b, c, d, float]
 }
 
 /// One column of air at both sides.
@@ -233,9 +269,11 @@ mod tests {
 
     proptest! {
         #[test]
-        fn areas_stay_on_the_screen_and_do_not_overlap(w in 0_u16..260, h in 0_u16..120) {
-            let areas = Areas::at((w, h), Focus::Deck);
-            let mut shown: Vec<Rect> = vec![areas.title, areas.deck, areas.profile, areas.words, areas.findings, areas.inspector, areas.gear, areas.footer];
+        fn areas_stay_on_the_screen_and_do_not_overlap(w in 0_u16..260, h in 0_u16..120, focus in 0_usize..3, side in 0_usize..3) {
+            let focus = [Focus::Deck, Focus::Findings, Focus::Panel(PanelKind::Float)][focus];
+            let side = [SideView::Usual, SideView::Profile, SideView::Section][side];
+            let areas = Areas::at((w, h), focus, side);
+            let mut shown: Vec<Rect> = vec![areas.title, areas.deck, areas.profile, areas.words, areas.findings, areas.inspector, areas.gear, areas.footer, areas.opened];
             shown.extend(areas.panels);
             shown.retain(|r| !r.is_empty());
             for (i, a) in shown.iter().enumerate() {

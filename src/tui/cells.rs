@@ -137,7 +137,7 @@ fn strokes(cell: &mut Cell, pixels: &[Pixel; 4], brush: &Brush<'_>) {
     };
     let mut style = front(theme, role);
     if theme.depth() != Depth::Mono {
-        style = style.bg(theme.colour(if texture(under) == Texture::Line { Role::Deck } else { under }));
+        style = style.bg(theme.colour(if texture(under) == Texture::Line { base(pixels) } else { under }));
     }
     put(cell, sign, style);
 }

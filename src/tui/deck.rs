@@ -11,6 +11,7 @@ mod marks;
 mod overlays;
 
 pub(super) use gear::solid;
+pub(super) use marks::{hole_look, holes};
 
 use ratatui::buffer::Buffer;
 use ratatui::style::Modifier;
@@ -21,6 +22,7 @@ use super::cells::Brush;
 use super::scene::Scene;
 use super::theme::Role;
 use super::view::Window;
+use crate::geometry::Point;
 
 /// The boat from above, as a widget. It fills the window's area, whatever area it is given.
 #[derive(Clone, Copy, Debug)]
@@ -53,10 +55,16 @@ impl Deck<'_> {
         labels::zone_names(&mut canvas, scene.plan);
         if scene.overlays.holes {
             canvas.mute(|role| matches!(role, Role::Selected | Role::Stop | Role::Caution));
+        } else if scene.overlays.water {
+            canvas.mute(|role| matches!(role, Role::Selected | Role::Stop | Role::Caution | Role::Waterline));
+            overlays::waterline(&mut canvas, scene);
         } else if scene.overlays.inside {
             gear::come_forward(&mut canvas, scene, glyphs);
         }
-        marks::holes(&mut canvas, scene, glyphs);
+        marks::holes(&mut canvas, scene, glyphs, Point::spot);
+        if scene.overlays.water {
+            marks::heights(&mut canvas, scene);
+        }
         canvas
     }
 

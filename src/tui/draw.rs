@@ -1,7 +1,9 @@
 //! Drawing: the state in, cells out. Nothing here changes anything.
 
 pub mod boat;
+mod curve;
 pub mod findings;
+pub mod float;
 pub mod footer;
 pub mod inspector;
 pub mod layers;

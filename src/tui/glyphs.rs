@@ -45,6 +45,8 @@ pub enum Glyph {
     HoleOpen,
     /// A drain tube.
     Scupper,
+    /// A drain tube that lets water in.
+    ScupperWet,
     /// A threaded insert.
     Insert,
     /// A moulded entry for cables.
@@ -121,6 +123,7 @@ fn twins(glyph: Glyph) -> (&'static str, &'static str) {
         Glyph::HolePlugged => ("⊗", "x"),
         Glyph::HoleOpen => ("×", "X"),
         Glyph::Scupper => ("◌", "o"),
+        Glyph::ScupperWet => ("◍", "w"),
         Glyph::Insert => ("∘", "."),
         Glyph::WirePort => ("◎", "0"),
         Glyph::DrainPlug => ("◦", "o"),
@@ -169,7 +172,7 @@ mod tests {
         assert!(STROKES.iter().all(|s| s.is_ascii() && s.len() == 1));
     }
 
-    const ALL: [Glyph; 20] = [
+    const ALL: [Glyph; 21] = [
         Glyph::Stop,
         Glyph::Caution,
         Glyph::Note,
@@ -178,6 +181,7 @@ mod tests {
         Glyph::HolePlugged,
         Glyph::HoleOpen,
         Glyph::Scupper,
+        Glyph::ScupperWet,
         Glyph::Insert,
         Glyph::WirePort,
         Glyph::DrainPlug,

@@ -2,8 +2,10 @@
 
 use super::action::Action;
 use super::app::{Editor, Thing};
-use crate::plan::{AnyQuantity, Drilling, Electric, FeatureId, FeatureKind, FigureRef, GearId, Plan};
+use super::words::afloat;
+use crate::plan::{AnyQuantity, Drilling, Electric, FeatureId, FeatureKind, FigureRef, GearId, Plan, Zone};
 use crate::study::fit::Fit;
+use crate::study::holes::HEEL_DEG;
 use crate::study::rig::HoleRef;
 use crate::units::Measure;
 
@@ -44,10 +46,11 @@ pub fn rows(editor: &Editor, thing: Thing, tape: Measure) -> Vec<InspectRow> {
     match thing {
         Thing::Gear(id) => gear(editor, id, tape),
         Thing::Hole(id) => hole(editor, id, tape),
-        Thing::Feature(id) => feature(plan, id, tape),
+        Thing::Feature(id) => feature(editor, id, tape),
         Thing::Zone(id) => {
             let mut rows = figures(plan, FigureRef::of_zone(id), tape);
             if let Some(zone) = plan.zone(id) {
+                rows.extend(floor(editor, zone, tape));
                 rows.push(match &zone.drilling {
                     Drilling::Allowed => fact("drilling", "allowed"),
                     Drilling::Forbidden(why) => fact("drilling", format!("no: {why}")),
@@ -121,11 +124,11 @@ fn gear(editor: &Editor, id: GearId, tape: Measure) -> Vec<InspectRow> {
 
 fn hole(editor: &Editor, id: HoleRef, tape: Measure) -> Vec<InspectRow> {
     let Some(hole) = editor.session.study().holes.holes.iter().find(|hole| hole.id == id) else { return Vec::new() };
-    let over = if hole.above_water_mm < 0.0 { "under water" } else { "over water" };
     let mut rows = vec![
         fact("diameter", tape.length(hole.bore_mm)),
         fact("state", format!("{:?}", hole.state).to_lowercase()),
-        fact("height", format!("{} {over}", tape.length(hole.above_water_mm))),
+        fact("height at rest", afloat::over_water(hole.above_water_mm, tape)),
+        fact(heeled(), afloat::over_water(hole.above_water_heeled_mm, tape)),
         fact("wall", tape.length(hole.wall_mm)),
         fact("clear depth inside", tape.length(hole.inside_mm)),
         fact("seal", hole.seal.word()),
@@ -140,8 +143,30 @@ fn hole(editor: &Editor, id: HoleRef, tape: Measure) -> Vec<InspectRow> {
     rows
 }
 
+/// A floor against the water: by its lowest corner.
+fn floor(editor: &Editor, zone: &Zone, tape: Measure) -> Vec<InspectRow> {
+    let levels = &editor.session.study().float.levels;
+    let Some(floor) = levels.floors.iter().find(|floor| floor.zone == zone.id) else { return Vec::new() };
+    let corners = zone.outline_mm.corners.iter().map(|corner| corner.at(zone.height.value.to_mm()));
+    let lowest = corners.map(|corner| levels.height_heeled(corner)).fold(f64::INFINITY, f64::min);
+    let mut rows = vec![
+        fact("floor at rest", afloat::over_water(floor.height_mm, tape)),
+        fact(heeled(), afloat::over_water(lowest, tape)),
+    ];
+    if floor.standing_l >= 0.05 {
+        rows.push(fact("standing water", format!("{:.1} l", floor.standing_l)));
+    }
+    rows
+}
+
+/// What a height at the heel is called.
+fn heeled() -> String {
+    format!("heeled {HEEL_DEG:.0} deg")
+}
+
 /// What a feature is, then its lengths by their own names.
-fn feature(plan: &Plan, id: FeatureId, tape: Measure) -> Vec<InspectRow> {
+fn feature(editor: &Editor, id: FeatureId, tape: Measure) -> Vec<InspectRow> {
+    let (plan, levels) = (editor.session.plan(), &editor.session.study().float.levels);
     let Some(feature) = plan.feature(id) else { return Vec::new() };
     let mut rows = match &feature.kind {
         FeatureKind::Inserts { thread, offsets_mm, .. } => {
@@ -150,6 +175,10 @@ fn feature(plan: &Plan, id: FeatureId, tape: Measure) -> Vec<InspectRow> {
         FeatureKind::Handle { thread, bolts_mm } => {
             vec![fact("bolts", format!("{} of {}", bolts_mm.len(), thread.word()))]
         }
+        FeatureKind::Scupper { .. } => vec![
+            fact("upper end at rest", afloat::over_water(levels.height(feature.at_mm), tape)),
+            fact(heeled(), afloat::over_water(levels.height_heeled(feature.at_mm), tape)),
+        ],
         _ => Vec::new(),
     };
     for ((name, length), figure) in feature.kind.lengths().into_iter().zip(FigureRef::of_feature(plan, id)) {

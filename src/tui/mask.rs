@@ -57,6 +57,17 @@ impl Canvas {
         self.never_nothing(mask, Spot::new(f64::midpoint(low.x, high.x), f64::midpoint(low.y, high.y)))
     }
 
+    /// The pixels of a mask whose middle passes.
+    pub fn kept(&self, mut mask: Mask, passes: impl Fn(Spot) -> bool) -> Mask {
+        for row in 0..mask.high {
+            for column in 0..mask.wide {
+                let bit = &mut mask.bits[row * mask.wide + column];
+                *bit = *bit && passes(self.spot(mask.left + column as i64, mask.top + row as i64));
+            }
+        }
+        mask
+    }
+
     fn blank(&self, low: Spot, high: Spot) -> Mask {
         let ((left, bottom), (right, top)) = (self.pixel(low), self.pixel(high));
         // One pixel beyond the canvas on each side, so that edges outside are not drawn at its rim.

@@ -1,6 +1,7 @@
-//! The four panels as data: headline, gauge, rows. Laying them out is the drawing's business.
+//! The five panels as data: headline, gauge, rows. Laying them out is the drawing's business.
 
 mod clearance;
+pub mod float;
 mod holes;
 mod power;
 mod reach;
@@ -11,7 +12,7 @@ use crate::plan::Plan;
 use crate::study::Study;
 use crate::units::Measure;
 
-/// One of the four panels.
+/// One of the five panels.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum PanelKind {
     /// Charge and energy of the day.
@@ -22,11 +23,13 @@ pub enum PanelKind {
     Reach,
     /// What runs into what.
     Clearances,
+    /// How the boat floats.
+    Float,
 }
 
 impl PanelKind {
-    /// All four, in the order of the screen.
-    pub const ALL: [Self; 4] = [Self::Power, Self::Penetrations, Self::Reach, Self::Clearances];
+    /// All of them, in the order of the screen.
+    pub const ALL: [Self; 5] = [Self::Power, Self::Penetrations, Self::Reach, Self::Clearances, Self::Float];
 
     /// Its title.
     pub fn title(self) -> &'static str {
@@ -35,6 +38,18 @@ impl PanelKind {
             Self::Penetrations => "Penetrations",
             Self::Reach => "Seat reach",
             Self::Clearances => "Clearances",
+            Self::Float => "Float",
+        }
+    }
+
+    /// The key that opens it. The findings have the one before the last.
+    pub fn key(self) -> char {
+        match self {
+            Self::Power => '1',
+            Self::Penetrations => '2',
+            Self::Reach => '3',
+            Self::Clearances => '4',
+            Self::Float => '6',
         }
     }
 
@@ -52,7 +67,21 @@ impl PanelKind {
             Some(Self::Penetrations)
         } else if starts(&["reach-", "sight-", "text-"]) {
             Some(Self::Reach)
-        } else if starts(&["load-", "mass-", "lift-", "scale-", "waterline-"]) {
+        } else if starts(&[
+            "floats-",
+            "freeboard-",
+            "floor-",
+            "trim-",
+            "list-",
+            "stiffness-",
+            "righting-",
+            "downflood",
+            "waterline-",
+            "transducer-dry",
+            "transducer-low",
+        ]) {
+            Some(Self::Float)
+        } else if starts(&["load-", "mass-", "lift-", "scale-", "tape-"]) {
             None
         } else {
             Some(Self::Clearances)
@@ -121,6 +150,7 @@ impl Panel {
             PanelKind::Penetrations => holes::panel(from),
             PanelKind::Reach => reach::panel(from),
             PanelKind::Clearances => clearance::panel(from),
+            PanelKind::Float => float::panel(from),
         };
         if let Some(worst) = from.findings.iter().find(|f| PanelKind::of_check(f.check) == Some(kind)) {
             panel.worst = Some(worst.severity);

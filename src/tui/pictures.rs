@@ -18,10 +18,11 @@ use super::glyphs::Glyphs;
 use super::profile::Profile;
 use super::sample;
 use super::scene::{Ghost, Overlays, Scene};
+use super::section::Section;
 use super::theme::{Depth, Ground, Theme};
 use super::view::{View, Window};
 use crate::checks::{Finding, Severity, Subject};
-use crate::geometry::{Point, Spot};
+use crate::geometry::{Point, Spot, WaterPlane};
 use crate::plan::{GearId, HoleId, Placement, Plan};
 use crate::study::Study;
 use crate::study::reach::Band;
@@ -228,6 +229,79 @@ fn a_stop_is_marked_and_reversed_without_colour() {
     assert!(!marks.is_empty() && marks.iter().all(|c| c.modifier.contains(Modifier::REVERSED)), "{marks:?}");
 }
 
+/// The invented boat in water that is given.
+fn trimmed(trim_deg: f64, level: f64) -> (Plan, Study) {
+    let plan = sample::plan();
+    let mut study = Study::of(&plan);
+    let water = WaterPlane::new(0.0, trim_deg.to_radians(), level);
+    study.float.levels.rest = water;
+    for floor in &mut study.float.levels.floors {
+        floor.height_mm = water.height(floor.at);
+    }
+    for scupper in &mut study.float.levels.scuppers {
+        scupper.height_mm = water.height(scupper.at);
+    }
+    (plan, study)
+}
+
+#[test]
+fn the_waterline_in_profile_is_slanted_with_the_trim() {
+    // 3 degrees over the picture's 120 columns of 32 mm are 200 mm: more than two rows of 65 mm.
+    let row = |trim_deg: f64, column: u16| {
+        let (plan, study) = trimmed(trim_deg, 150.0);
+        let drawn = draw(&Scene::plain(&plan, &study, &[]), Look { depth: Depth::Mono, ..MIDDLING });
+        let lit = |y: &u16| drawn[(column, *y)].symbol() != " ";
+        (MIDDLING.deck_rows..MIDDLING.deck_rows + MIDDLING.profile_rows).rev().find(lit)
+    };
+    let (aft, fore) = (row(-3.0, 0), row(-3.0, 119));
+    assert!(aft < fore, "down by the stern the water stands higher there: {aft:?} {fore:?}");
+    assert!(row(3.0, 0) > row(3.0, 119));
+    assert_eq!(row(0.0, 0), row(0.0, 119));
+}
+
+#[test]
+fn scuppers_that_let_water_in_and_floors_under_it_look_otherwise() {
+    let drawn = |depth: Depth| {
+        // At the drains, 2 380 mm from the stern, 8 mm over the floor: 200 - 2 380 tan 1 deg - 150.
+        let (plan, study) = trimmed(-1.0, 200.0);
+        let drawn = draw(&Scene::plain(&plan, &study, &[]), Look { depth, ..MIDDLING });
+        (symbols(&drawn), drawn)
+    };
+    let dry = symbols(&plain(Look { depth: Depth::Mono, ..MIDDLING }));
+    assert!(!dry.contains('◍'), "{dry}");
+    let (wet, _) = drawn(Depth::Mono);
+    assert!(wet.contains('◍'), "{wet}");
+    let (_, coloured) = drawn(Depth::True);
+    let water = Theme::new(Ground::Dark, Depth::True).colour(super::theme::Role::Wet);
+    let deck = coloured.content().iter().take(usize::from(MIDDLING.width * MIDDLING.deck_rows));
+    assert!(deck.filter(|cell| cell.bg == water).count() > 20, "the wet part of the floor is tinted");
+}
+
+/// The section of the invented boat, 3 pictures or one, the symbols only.
+fn section(x: f64, width: u16, rows: u16) -> String {
+    let plan = sample::plan();
+    let study = Study::of(&plan);
+    let scene = Scene { cursor: Some(Spot::new(x, 0.0)), ..Scene::plain(&plan, &study, &[]) };
+    let theme = Theme::new(Ground::Dark, Depth::Mono);
+    let area = Rect::new(0, 0, width, rows);
+    let mut buffer = Buffer::empty(area);
+    Section { scene: &scene, area, brush: Brush { theme: &theme, glyphs: Glyphs::Block } }.draw(&mut buffer);
+    symbols(&buffer)
+}
+
+#[test]
+fn a_section_shows_what_is_cut_there_with_port_at_the_left() {
+    // The display stands on the port track at 2240 mm, 372 mm to port.
+    let drawn = section(2240.0, 80, 12);
+    let solid =
+        |line: &str| line.chars().take(40).enumerate().filter(|(_, c)| *c == '█').map(|(i, _)| i).collect::<Vec<_>>();
+    let columns: Vec<usize> = drawn.lines().flat_map(solid).collect();
+    assert!(!columns.is_empty() && columns.iter().all(|column| *column < 21), "{drawn}");
+    assert!(!section(2600.0, 80, 12).contains('█'), "{drawn}");
+    assert!(section(2240.0, 120, 6).contains("at rest"), "three pictures");
+    assert!(section(9000.0, 120, 6).contains("the hull does not reach here"));
+}
+
 #[test]
 fn the_deck_is_its_own_mirror_image_when_bare() {
     let mut plan = sample::plan();
@@ -285,6 +359,7 @@ proptest! {
         let mut buffer = Buffer::empty(Rect::new(0, 0, width / 2 + 10, height));
         Deck { scene: &scene, window, brush }.draw(&mut buffer);
         Profile { scene: &scene, deck: window, area: Rect::new(x, y, width, rows), brush }.draw(&mut buffer);
+        Section { scene: &scene, area: Rect::new(x, y, width, rows), brush }.draw(&mut buffer);
         if ascii {
             prop_assert!(buffer.content().iter().all(|cell| cell.symbol().is_ascii()));
         }

@@ -11,7 +11,7 @@ use ratatui::widgets::Widget;
 
 use super::canvas::Canvas;
 use super::cells::Brush;
-use super::deck::solid;
+use super::deck::{holes, solid};
 use super::glyphs::Glyph;
 use super::scene::{Scene, family};
 use super::theme::Role;
@@ -47,11 +47,14 @@ impl Profile<'_> {
         }
         let mut canvas = Canvas::new(self.window());
         self.hull(&mut canvas);
+        self.floors(&mut canvas);
         self.seat(&mut canvas);
         self.gear(&mut canvas);
+        self.scuppers(&mut canvas);
         if self.scene.overlays.holes {
             canvas.mute(|role| matches!(role, Role::Waterline));
         }
+        holes(&mut canvas, self.scene, self.brush.glyphs, from_the_side);
         self.marks(&mut canvas);
         canvas.render(&self.brush, buffer);
     }
@@ -79,10 +82,11 @@ impl Profile<'_> {
     /// Water, the hull below and above it, its lines, the deck's surface on the centreline.
     fn hull(&self, canvas: &mut Canvas) {
         let hull = &self.scene.plan.hull;
-        let level = hull.waterline.value.to_mm();
+        let water = &self.scene.study.float.levels.rest;
         let thin = canvas.window().mm_per_row / 2.0;
         for column in 0..canvas.columns() {
             let x = canvas.x_of(column);
+            let level = water.draft(x);
             let (Some(keel), Some((_, rim))) = (hull.form.keel(x), hull.form.gunwale(x)) else {
                 canvas.upright(column, level - thin / 2.0, level + thin / 2.0, Role::Waterline);
                 continue;
@@ -96,6 +100,9 @@ impl Profile<'_> {
             if surface < rim - thin {
                 canvas.upright(column, surface - thin, surface, Role::Rim);
             }
+            if keel < level && level < rim {
+                canvas.upright(column, level - thin / 2.0, level + thin / 2.0, Role::Waterline);
+            }
             canvas.upright(column, rim - thin, rim, Role::Hull);
             canvas.upright(column, keel, keel + thin, Role::Hull);
         }
@@ -106,6 +113,32 @@ impl Profile<'_> {
             let (low, high) = (end.x_mm.min(end.x_mm + wide), end.x_mm.max(end.x_mm + wide));
             let mask = canvas.polygon(&Polygon::rect(Spot::new(low, keel), Spot::new(high, rim)));
             canvas.fill(&mask, Role::Hull);
+        }
+    }
+
+    /// Floors that drain to the water, and the water that stands on them.
+    fn floors(&self, canvas: &mut Canvas) {
+        let (hull, levels) = (&self.scene.plan.hull, &self.scene.study.float.levels);
+        let thin = canvas.window().mm_per_row / 2.0;
+        for zone in levels.floors.iter().filter_map(|floor| hull.zones.iter().find(|zone| zone.id == floor.zone)) {
+            let (low, high) = zone.outline_mm.bounds();
+            let floor = zone.height.value.to_mm();
+            for column in 0..canvas.columns() {
+                let x = canvas.x_of(column);
+                if (low.x..=high.x).contains(&x) {
+                    let water = levels.rest.draft(x);
+                    canvas.upright(column, floor, floor.max(water), Role::Wet);
+                    canvas.upright(column, floor - thin, floor, Role::Rim);
+                }
+            }
+        }
+    }
+
+    /// The drains of the floors, by whether they let water in.
+    fn scuppers(&self, canvas: &mut Canvas) {
+        for scupper in &self.scene.study.float.levels.scuppers {
+            let (glyph, role) = self.scene.scupper_look(scupper.feature);
+            canvas.mark(from_the_side(scupper.at), self.brush.glyphs.of(glyph), role, false);
         }
     }
 
@@ -125,7 +158,7 @@ impl Profile<'_> {
             Spot::new(back + hull.seat.depth.to_mm(), surface),
         ));
         if body.grip > 0.0 {
-            let at = |p: Point| Spot::new(p.x, p.z);
+            let at = from_the_side;
             let shoulder = at(body.shoulders[0]);
             for (a, b, wide) in [
                 (at(body.hip), shoulder, 200.0),
@@ -195,7 +228,7 @@ impl Profile<'_> {
         for finding in self.scene.findings.iter().filter(|f| f.severity == Severity::Stop) {
             let Some(at) = finding.at else { continue };
             if finding.subject.gear().is_none_or(|gear| marked.insert(gear)) {
-                canvas.mark(Spot::new(at.x, at.z), self.brush.glyphs.of(Glyph::Stop), Role::Stop, true);
+                canvas.mark(from_the_side(at), self.brush.glyphs.of(Glyph::Stop), Role::Stop, true);
             }
         }
         let Some(cell) = self.scene.cursor.and_then(|c| self.deck.cell_of(c)) else { return };
@@ -210,6 +243,11 @@ impl Widget for Profile<'_> {
     fn render(self, _area: Rect, buffer: &mut Buffer) {
         self.draw(buffer);
     }
+}
+
+/// Where a point of the boat is in this picture.
+fn from_the_side(point: Point) -> Spot {
+    Spot::new(point.x, point.z)
 }
 
 fn silhouette(solid: &Solid) -> Polygon {

@@ -1,11 +1,13 @@
 //! What the pictures of the boat are drawn from: everything borrowed, nothing decided here.
 
 use super::bands::Bands;
+use super::glyphs::Glyph;
 use crate::checks::{Finding, Severity, Subject};
 use crate::geometry::Spot;
-use crate::plan::{Gear, GearId, Kind, Plan};
+use crate::plan::{FeatureId, Gear, GearId, Kind, Plan};
 use crate::study::Study;
 use crate::study::rig::RigItem;
+use crate::units::Measure;
 
 use super::theme::Role;
 
@@ -28,6 +30,8 @@ pub struct Scene<'a> {
     pub ghost: Option<Ghost<'a>>,
     /// What is laid over the picture.
     pub overlays: Overlays<'a>,
+    /// Metric or inches.
+    pub tape: Measure,
 }
 
 /// Gear in hand, at the cursor.
@@ -52,7 +56,7 @@ pub struct Overlays<'a> {
     pub envelopes: bool,
     /// Holes bright, all else dim.
     pub holes: bool,
-    /// The waterline from above, and deck that lies below it.
+    /// Where the hull meets the water, deck below it, how high holes are over it.
     pub water: bool,
 }
 
@@ -68,6 +72,7 @@ impl<'a> Scene<'a> {
             changed: &[],
             ghost: None,
             overlays: Overlays::default(),
+            tape: Measure::default(),
         }
     }
 
@@ -86,6 +91,21 @@ impl<'a> Scene<'a> {
             Role::Changed
         } else {
             Role::GearRim
+        }
+    }
+
+    /// Whether a scupper lets water in.
+    pub(super) fn lets_water_in(&self, scupper: FeatureId) -> bool {
+        self.study.float.levels.scuppers.iter().any(|s| s.feature == scupper && s.height_mm < 0.0)
+    }
+
+    /// The look of a scupper, by whether it lets water in.
+    pub(super) fn scupper_look(&self, scupper: FeatureId) -> (Glyph, Role) {
+        match (self.lets_water_in(scupper), self.selected == Some(Subject::Feature(scupper))) {
+            (true, false) => (Glyph::ScupperWet, Role::Waterline),
+            (true, true) => (Glyph::ScupperWet, Role::Selected),
+            (false, false) => (Glyph::Scupper, Role::Fitting),
+            (false, true) => (Glyph::Scupper, Role::Selected),
         }
     }
 

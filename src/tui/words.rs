@@ -1,5 +1,7 @@
 //! The cursor in words, and what is under it.
 
+pub mod afloat;
+
 use crate::checks::Subject;
 use crate::geometry::Spot;
 use crate::plan::{Feature, FeatureKind, Level, Plan};

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use gunnel::geometry::Spot;
 use gunnel::plan::GearId;
 use gunnel::tui::action::{ACTIONS, Action};
-use gunnel::tui::app::{Focus, Thing};
+use gunnel::tui::app::{FINDINGS_ROW, Focus, Thing};
 use gunnel::tui::areas::Areas;
 use gunnel::tui::layer::{Layer, Value};
 use gunnel::tui::panels::PanelKind;
@@ -200,7 +200,7 @@ fn the_wheel_zooms_about_the_cell_and_moves_in_lists() {
     stage.play("a wheel-down:60:20");
     assert!(matches!(stage.app.layers.last(), Some(Layer::Chooser(list)) if list.row == 3));
     stage.play("esc 5 wheel-down:10:36*2");
-    assert_eq!(stage.editor().rows[4], 2);
+    assert_eq!(stage.editor().rows[FINDINGS_ROW], 2);
 }
 
 #[test]
@@ -230,8 +230,8 @@ fn clicks_agree(stage: &Stage, before: &str) {
             let start = |text: &str| text.chars().take(10).collect::<String>();
             match clicked.editor().focus {
                 Focus::Findings if !line.trim_start().is_empty() => {
-                    let says = &clicked.findings()[clicked.editor().rows[4]].says;
-                    let opened = clicked.editor().rows[4] == stage.editor().rows[4];
+                    let says = &clicked.findings()[clicked.editor().rows[FINDINGS_ROW]].says;
+                    let opened = clicked.editor().rows[FINDINGS_ROW] == stage.editor().rows[FINDINGS_ROW];
                     assert!(line.contains(&start(says)) || opened, "{before}: \"{line}\" chose \"{says}\"");
                 }
                 Focus::Panel(kind) => {

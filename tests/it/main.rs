@@ -12,6 +12,7 @@ mod float_properties;
 mod home;
 mod keys;
 mod keys_everywhere;
+mod keys_float;
 mod keys_hand;
 mod keys_lists;
 mod keys_readings;

@@ -27,6 +27,13 @@ fn check(name: &str, stage: fn() -> Stage, script: &str) {
     }
 }
 
+/// The same at one size.
+fn check_size(name: &str, (columns, rows): (u16, u16), script: &str) {
+    let mut stage = seat_test().sized(columns, rows);
+    stage.play(script);
+    insta::assert_snapshot!(format!("{name}_{columns}x{rows}"), stage.picture());
+}
+
 /// The same at the least complete size in another look.
 fn check_look(name: &str, depth: Depth, glyphs: Glyphs, script: &str) {
     let mut stage = seat_test().looking(depth, glyphs).sized(80, 24);
@@ -72,6 +79,7 @@ fn overlays() {
     check("overlay_reach", seat_test, "r");
     check("overlay_envelopes", seat_test, "e");
     check("overlay_holes", seat_test, "o");
+    check("overlay_water", seat_test, "~");
 }
 
 #[test]
@@ -79,6 +87,20 @@ fn lists_with_the_keys() {
     check("panel_power", seat_test, "1 down*2");
     check("panel_holes", seat_test, "2 down");
     check("findings", seat_test, "5 down");
+    check("panel_float", seat_test, "6 down");
+    check_size("panel_float_cases", (80, 24), "6 pagedown*3");
+}
+
+#[test]
+fn side_views() {
+    check("section", seat_test, "v");
+    check_size("section_alone", (80, 24), "v v");
+}
+
+#[test]
+fn what_an_edit_does_to_the_float() {
+    check("float_changed", seat_test, "/ \"battery\" enter space shift-left shift-down enter");
+    check("float_in_hand", seat_test, "/ \"battery\" enter space shift-left*4 shift-down");
 }
 
 #[test]
@@ -107,6 +129,9 @@ fn without_colours() {
     check_look("mono", Depth::Mono, Glyphs::Block, "n");
     check_look("mono_hand", Depth::Mono, Glyphs::Block, "/ \"day hatch\" enter a \"display 9\" enter");
     check_look("mono_reach", Depth::Mono, Glyphs::Block, "r");
+    check_look("mono_section", Depth::Mono, Glyphs::Block, "v v");
+    check_look("mono_float", Depth::Mono, Glyphs::Block, "6");
+    check_look("mono_water", Depth::Mono, Glyphs::Block, "~");
 }
 
 #[test]
@@ -118,12 +143,34 @@ fn with_sixteen_colours() {
 fn with_ascii_alone() {
     check_look("ascii", Depth::Mono, Glyphs::Ascii, "n");
     check_look("ascii_list", Depth::Sixteen, Glyphs::Ascii, "? \"seat\"");
+    check_look("ascii_profile", Depth::Mono, Glyphs::Ascii, "v");
+    check_look("ascii_section", Depth::Mono, Glyphs::Ascii, "v v");
+    check_look("ascii_float", Depth::Sixteen, Glyphs::Ascii, "6");
 }
 
 /// Nothing but ASCII is drawn, whatever is opened; names are the person's own.
 #[test]
 fn ascii_means_ascii() {
-    for script in ["", "n", "i", "r", "e", "o", "?", "n x", "1", "5", "} q", "s", "/ \"display\" enter space"] {
+    for script in [
+        "",
+        "n",
+        "i",
+        "r",
+        "e",
+        "o",
+        "~",
+        "v",
+        "v v",
+        "?",
+        "n x",
+        "1",
+        "5",
+        "6",
+        "} q",
+        "s",
+        "/ \"display\" enter space",
+        "/ \"battery\" enter space shift-left*4 shift-down enter",
+    ] {
         for (columns, rows) in SIZES {
             let mut stage = seat_test().looking(Depth::True, Glyphs::Ascii).sized(columns, rows);
             stage.play(script);

@@ -40,12 +40,14 @@ fn paint_feature(canvas: &mut Canvas, feature: &Feature, scene: &Scene<'_>, glyp
             }
         }
         FeatureKind::Scupper { top, .. } => {
+            let wet = scene.lets_water_in(feature.id);
             if top.to_mm() >= 5.0 * canvas.window().mm_per_column {
                 let mask = canvas.outline(&Outline::Circle { middle: at, radius: top.to_mm() / 2.0 });
-                canvas.fill(&mask, Role::Water);
-                canvas.rim(&mask, own(Role::Rim));
+                canvas.fill(&mask, if wet { Role::Wet } else { Role::Water });
+                canvas.rim(&mask, own(if wet { Role::Waterline } else { Role::Rim }));
             } else {
-                symbol(canvas, at, Glyph::Scupper, Role::Fitting);
+                let (glyph, role) = scene.scupper_look(feature.id);
+                symbol(canvas, at, glyph, role);
             }
         }
         FeatureKind::Hatch { opening, rim, hinge, .. } => {

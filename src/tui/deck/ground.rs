@@ -1,6 +1,7 @@
 //! The hull from above and what its deck is like: zones by their height, bands, water.
 
 use crate::checks::Subject;
+use crate::geometry::Spot;
 use crate::plan::{Hull, Zone};
 use crate::study::reach::Band;
 use crate::tui::canvas::Canvas;
@@ -22,6 +23,7 @@ pub(super) fn paint(canvas: &mut Canvas, scene: &Scene<'_>) {
     for zone in &hull.zones {
         paint_zone(canvas, hull, zone, scene);
     }
+    wet(canvas, scene);
     if let Some(bands) = scene.overlays.bands.filter(|b| b.fit(canvas.window())) {
         let area = canvas.area();
         for row in 0..area.height {
@@ -35,9 +37,6 @@ pub(super) fn paint(canvas: &mut Canvas, scene: &Scene<'_>) {
                 canvas.tint(column, row, tint, |role| (Role::Raised..=Role::OutOfReach).contains(&role));
             }
         }
-    }
-    if scene.overlays.water {
-        water(canvas, hull);
     }
     edge.draw(canvas);
 }
@@ -62,20 +61,18 @@ fn paint_zone(canvas: &mut Canvas, hull: &Hull, zone: &Zone, scene: &Scene<'_>) 
     }
 }
 
-/// Where the hull meets the water, and deck that lies below it.
-fn water(canvas: &mut Canvas, hull: &Hull) {
-    let level = hull.waterline.value.to_mm();
-    for zone in hull.zones.iter().filter(|zone| zone.height.value.to_mm() < level) {
-        let mask = canvas.polygon(&zone.outline_mm);
+/// Floors on which water stands, always; with the water laid over, all deck that lies below it.
+fn wet(canvas: &mut Canvas, scene: &Scene<'_>) {
+    let (hull, levels) = (&scene.plan.hull, &scene.study.float.levels);
+    let stands = |zone: &Zone| levels.floors.iter().any(|floor| floor.zone == zone.id && floor.height_mm < 0.0);
+    for zone in hull.zones.iter().filter(|zone| scene.overlays.water || stands(zone)) {
+        let height = zone.height.value.to_mm();
+        // A trimmed boat is wet at one end of a floor only; what lies over this zone is not wet by it.
+        let below = |spot: Spot| {
+            levels.height(spot.at(height)) < 0.0 && hull.zone_at(spot).is_some_and(|on_top| on_top.id == zone.id)
+        };
+        let mask = canvas.kept(canvas.polygon(&zone.outline_mm), below);
         canvas.fill_where(&mask, Role::Wet, |role| role != Role::Water);
-    }
-    let line = canvas.window().mm_per_row / 2.0;
-    for column in 0..canvas.columns() {
-        if let Some(half) = hull.form.half_breadth(canvas.x_of(column), level) {
-            for side in [1.0, -1.0] {
-                canvas.upright(column, side * (half - line).max(0.0), side * half, Role::Waterline);
-            }
-        }
     }
 }
 

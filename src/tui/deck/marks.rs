@@ -3,10 +3,13 @@
 use std::collections::BTreeSet;
 
 use ratatui::layout::Position;
+use unicode_width::UnicodeWidthStr;
 
 use crate::checks::{Severity, Subject};
-use crate::geometry::Spot;
+use crate::geometry::{Point, Spot};
+use crate::plan::Carries;
 use crate::study::holes::{Hole, HoleState};
+use crate::study::rig::HoleRef;
 use crate::tui::canvas::Canvas;
 use crate::tui::glyphs::{Glyph, Glyphs};
 use crate::tui::scene::Scene;
@@ -15,22 +18,54 @@ use crate::tui::theme::Role;
 /// At this scale the holes under gear are far enough apart to be told from each other, mm a column.
 const CLOSE_MM: f64 = 16.0;
 
-/// Marks holes: those no gear owns always, those of gear when close, selected or laid over.
-pub(super) fn holes(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs) {
+/// Marks holes where `place` shows them: those no gear owns always, those of gear when close, selected or
+/// laid over.
+pub(in crate::tui) fn holes(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs, place: impl Fn(Point) -> Spot) {
     let close = canvas.window().mm_per_column <= CLOSE_MM;
     for hole in &scene.study.holes.holes {
         let selected = scene.selected == Some(Subject::Hole(hole.id));
-        let owned = matches!(hole.id, crate::study::rig::HoleRef::Gear(..));
-        if owned && !(close || selected || scene.overlays.holes) {
+        let told = scene.overlays.water && told(hole);
+        if matches!(hole.id, HoleRef::Gear(..)) && !(close || selected || told || scene.overlays.holes) {
             continue;
         }
-        let (glyph, role) = look(hole);
+        let (glyph, role) = hole_look(hole);
         let role = if selected { Role::Selected } else { role };
-        canvas.mark(hole.at.spot(), glyphs.of(glyph), role, selected || scene.overlays.holes);
+        canvas.mark(place(hole.at), glyphs.of(glyph), role, selected || scene.overlays.holes);
     }
 }
 
-fn look(hole: &Hole) -> (Glyph, Role) {
+/// Whether a hole goes under water at rest or heeled to its side.
+fn wets(hole: &Hole) -> bool {
+    hole.above_water_mm.min(hole.above_water_heeled_mm) < 0.0
+}
+
+/// Whether its height is told: of fasteners only where they get wet.
+fn told(hole: &Hole) -> bool {
+    hole.carries != Carries::Fastener || matches!(hole.id, HoleRef::Own(_)) || wets(hole)
+}
+
+/// Writes beside holes how high they are over the water, in the water's colour where they get wet.
+pub(super) fn heights(canvas: &mut Canvas, scene: &Scene<'_>) {
+    for hole in &scene.study.holes.holes {
+        if !told(hole) {
+            continue;
+        }
+        let under = if hole.above_water_mm < 0.0 { " under" } else { "" };
+        let text = scene.tape.bare(hole.above_water_mm) + under;
+        let role = if wets(hole) { Role::Waterline } else { Role::Text };
+        let wide = text.width();
+        let (column, row) = canvas.window().place(hole.at.spot());
+        let (column, row) = (column.floor() as i64, row.floor() as i64);
+        let beside = [(1, 0), (-(wide as i64), 0), (0, -1), (0, 1), (1, 1), (1, -1)];
+        let free = beside.into_iter().map(|(dx, dy)| (column + dx, row + dy));
+        if let Some((column, row)) = free.into_iter().find(|&(c, r)| canvas.free(c, r, wide, |_| true)) {
+            canvas.text(column, row, &text, role, false);
+        }
+    }
+}
+
+/// The look of a hole by what becomes of it.
+pub(in crate::tui) fn hole_look(hole: &Hole) -> (Glyph, Role) {
     match hole.state {
         HoleState::New => (Glyph::HoleNew, Role::Hole),
         HoleState::Drilled | HoleState::Reused => (Glyph::HoleReused, Role::HoleReused),

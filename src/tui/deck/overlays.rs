@@ -1,4 +1,4 @@
-//! Space that motions need, hatched over the picture and named.
+//! What is laid over the picture: space that motions need, named; where the hull meets the water.
 
 use unicode_width::UnicodeWidthStr;
 
@@ -7,6 +7,7 @@ use crate::study::clearance::Envelope;
 use crate::tui::canvas::Canvas;
 use crate::tui::scene::Scene;
 use crate::tui::theme::Role;
+use crate::tui::waterline;
 
 /// Paints the envelopes, and with the holes the zones that may not be drilled.
 pub(super) fn paint(canvas: &mut Canvas, scene: &Scene<'_>) {
@@ -23,6 +24,19 @@ pub(super) fn paint(canvas: &mut Canvas, scene: &Scene<'_>) {
         for zone in scene.plan.hull.zones.iter().filter(|zone| forbidden(&zone.drilling)) {
             let mask = canvas.polygon(&zone.outline_mm);
             canvas.hatch(&mask, Role::Seam, 4);
+        }
+    }
+}
+
+/// Draws where the hull meets the water at rest.
+pub(super) fn waterline(canvas: &mut Canvas, scene: &Scene<'_>) {
+    let (form, water) = (&scene.plan.hull.form, &scene.study.float.levels.rest);
+    let thick = canvas.window().mm_per_row / 2.0;
+    for column in 0..canvas.columns() {
+        for side in [1.0, -1.0] {
+            if let Some(half) = waterline::half_breadth(form, water, canvas.x_of(column), side) {
+                canvas.upright(column, side * (half - thick).max(0.0), side * half, Role::Waterline);
+            }
         }
     }
 }

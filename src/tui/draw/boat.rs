@@ -6,35 +6,41 @@ use ratatui::layout::Rect;
 use super::panels::{mark, role};
 use super::text;
 use crate::checks::Severity;
-use crate::tui::app::{App, Editor, Hand, Held, Overlay, Thing};
+use crate::tui::app::{App, Editor, Hand, Held, Overlay, Preview, SideView, Thing};
 use crate::tui::areas::Areas;
 use crate::tui::cells::Brush;
 use crate::tui::deck::Deck;
 use crate::tui::glyphs::Glyphs;
 use crate::tui::profile::Profile;
 use crate::tui::scene::{Ghost, Overlays, Scene};
+use crate::tui::section::Section;
 use crate::tui::theme::Role;
-use crate::tui::words;
+use crate::tui::words::{self, afloat};
+use crate::units::Measure;
 
 /// Draws deck, profile and words.
 pub fn draw(app: &App, editor: &Editor, areas: &Areas, buffer: &mut Buffer) {
     let plan = editor.session.plan();
     let window = editor.view.window(&plan.hull, areas.deck);
-    let scene = scene(editor);
+    let scene = scene(editor, app.look.tape);
     let brush = Brush { theme: &app.look.theme, glyphs: app.look.glyphs };
     let deck = Deck { scene: &scene, window, brush };
     match &editor.still {
-        Some((of, still)) if *of == editor.still_of(window, app.look.glyphs) => deck.finish(still.clone(), buffer),
+        Some((of, still)) if *of == editor.still_of(window, &app.look) => deck.finish(still.clone(), buffer),
         _ => deck.draw(buffer),
     }
-    if !areas.profile.is_empty() {
-        Profile { scene: &scene, deck: window, area: areas.profile, brush }.draw(buffer);
+    match editor.side {
+        _ if areas.profile.is_empty() => {}
+        SideView::Section => Section { scene: &scene, area: areas.profile, brush }.draw(buffer),
+        SideView::Usual | SideView::Profile => {
+            Profile { scene: &scene, deck: window, area: areas.profile, brush }.draw(buffer);
+        }
     }
     words_lines(app, editor, areas.words, buffer);
 }
 
 /// What the pictures show.
-pub(crate) fn scene(editor: &Editor) -> Scene<'_> {
+pub(crate) fn scene(editor: &Editor, tape: Measure) -> Scene<'_> {
     let ghost = editor.hand.as_ref().and_then(|hand| hand.preview.as_ref()).and_then(|preview| {
         let (gear, item) = preview.ghost.as_ref()?;
         let against =
@@ -54,8 +60,9 @@ pub(crate) fn scene(editor: &Editor) -> Scene<'_> {
             bands: editor.bands.as_ref().filter(|_| editor.overlay == Some(Overlay::Reach)),
             envelopes: editor.overlay == Some(Overlay::Envelopes),
             holes: editor.overlay == Some(Overlay::Holes),
-            water: false,
+            water: editor.overlay == Some(Overlay::Water),
         },
+        tape,
     }
 }
 
@@ -72,11 +79,12 @@ fn words_lines(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
     let all = first;
     if let Some(hand) = &editor.hand {
         if let Some(second) = second {
-            text::put(buffer, first, &text::fit(&place, first.width, ascii), theme.style(Role::Text));
-            changes(app, hand, first, buffer);
+            let taken = changes(app, editor, hand, first, buffer);
+            let room = first.width.saturating_sub(taken);
+            text::put(buffer, first, &text::fit(&place, room, ascii), theme.style(Role::Text));
             hand_line(app, editor, hand, second, buffer);
         } else {
-            let taken = changes(app, hand, first, buffer);
+            let taken = changes(app, editor, hand, first, buffer);
             hand_line(app, editor, hand, Rect { width: first.width.saturating_sub(taken), ..first }, buffer);
         }
         return;
@@ -162,12 +170,44 @@ fn rest_width(area: Rect, head: &str) -> u16 {
     area.width.saturating_sub(text::width(head) + 2)
 }
 
-/// The change each panel would see, at the right. Returns the columns it took.
-fn changes(app: &App, hand: &Hand, area: Rect, buffer: &mut Buffer) -> u16 {
-    let words = hand.preview.as_ref().map(|preview| preview.changes.join("  ")).unwrap_or_default();
-    let words = text::fit(&words, area.width / 2, app.look.glyphs == Glyphs::Ascii);
+/// Columns that the changes leave to the place: as many as its distances along and across take.
+const PLACE: u16 = 42;
+
+/// The change each panel would see, at the right, as many of them as have room. Returns the columns it took.
+fn changes(app: &App, editor: &Editor, hand: &Hand, area: Rect, buffer: &mut Buffer) -> u16 {
+    let Some(preview) = &hand.preview else { return 0 };
+    let mut all = preview.changes.clone();
+    all.extend(afloat_changes(editor, preview, app.look.tape));
+    let room = area.width.saturating_sub(PLACE).max(area.width / 2);
+    let mut words = String::new();
+    for change in all {
+        let change = if app.look.glyphs == Glyphs::Ascii { change.replace('→', "->") } else { change };
+        let gap = if words.is_empty() { 0 } else { 2 };
+        if text::width(&words) + gap + text::width(&change) <= room {
+            words.push_str(&" ".repeat(usize::from(gap)));
+            words.push_str(&change);
+        }
+    }
     text::put_right(buffer, area, &words, app.look.theme.style(Role::Changed));
     if words.is_empty() { 0 } else { text::width(&words) + 2 }
+}
+
+/// How the boat would float otherwise: what is worth telling of trim, list and draft.
+fn afloat_changes(editor: &Editor, preview: &Preview, tape: Measure) -> Vec<String> {
+    let (Some(now), Some(then)) = (editor.session.study().float.rest(), &preview.rest) else { return Vec::new() };
+    let told = |name: &str, off: f64, least: f64, was: String, will: String| {
+        (off.abs() >= least && was != will).then(|| format!("{name} {}", afloat::change(&was, &will)))
+    };
+    let (trim, list) = (then.trim_deg - now.trim_deg, then.heel_deg - now.heel_deg);
+    let draft = then.draft_mean_mm - now.draft_mean_mm;
+    [
+        told("trim", trim, afloat::TELLING_DEG, afloat::trim(now.trim_deg), afloat::trim(then.trim_deg)),
+        told("list", list, afloat::TELLING_DEG, afloat::list(now.heel_deg), afloat::list(then.heel_deg)),
+        told("draft", draft, 1.0, tape.length(now.draft_mean_mm), tape.length(then.draft_mean_mm)),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
 }
 
 fn overlay_words(overlay: Option<Overlay>) -> &'static str {
@@ -177,5 +217,6 @@ fn overlay_words(overlay: Option<Overlay>) -> &'static str {
         Some(Overlay::Reach) => "reach at deck height",
         Some(Overlay::Envelopes) => "envelopes of motions",
         Some(Overlay::Holes) => "holes alone",
+        Some(Overlay::Water) => "heights over the water at rest",
     }
 }

@@ -7,7 +7,7 @@ use ratatui::style::Modifier;
 use super::panels::{first_shown, mark, role};
 use super::text;
 use crate::checks::{Finding, Severity};
-use crate::tui::app::{App, Editor, Focus};
+use crate::tui::app::{App, Editor, FINDINGS_ROW, Focus};
 use crate::tui::glyphs::Glyphs;
 use crate::tui::theme::Role;
 
@@ -29,7 +29,7 @@ pub fn draw(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
         n => format!("{n}, heaviest first"),
     };
     text::put_right(buffer, head, &words, theme.style(Role::Dim));
-    let chosen = if focused { Some(editor.rows[4]) } else { None };
+    let chosen = if focused { Some(editor.rows[FINDINGS_ROW]) } else { None };
     let first = first_row(editor, area);
     let here = editor.gear();
     let mut index = first;
@@ -51,13 +51,13 @@ pub fn draw(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
 /// Index of the first finding shown.
 pub fn first_row(editor: &Editor, area: Rect) -> usize {
     let room = usize::from(area.height).saturating_sub(OPENED);
-    let chosen = if editor.focus == Focus::Findings { editor.rows[4] } else { editor.finding.unwrap_or(0) };
+    let chosen = if editor.focus == Focus::Findings { editor.rows[FINDINGS_ROW] } else { editor.finding.unwrap_or(0) };
     first_shown(chosen, room, editor.session.findings().len())
 }
 
 /// The finding that stands in a line of the screen.
 pub fn index_at(editor: &Editor, area: Rect, y: u16) -> Option<usize> {
-    let chosen = (editor.focus == Focus::Findings).then_some(editor.rows[4]);
+    let chosen = (editor.focus == Focus::Findings).then_some(editor.rows[FINDINGS_ROW]);
     let mut lines = (area.y + 1..area.bottom()).collect::<Vec<u16>>().into_iter();
     for index in first_row(editor, area)..editor.session.findings().len() {
         let own = if chosen == Some(index) { OPENED } else { 1 };

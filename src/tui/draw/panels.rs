@@ -1,12 +1,12 @@
-//! The four panels: open side by side, as meter lines, or one of them alone.
+//! The panels: open side by side, as meter lines, or one of them alone.
 
 use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
+use ratatui::layout::{Position, Rect};
 use ratatui::style::{Modifier, Style};
 
 use super::text;
 use crate::checks::Severity;
-use crate::tui::app::{App, Editor, Focus};
+use crate::tui::app::{App, Editor, Focus, Thing};
 use crate::tui::glyphs::{Glyph, Glyphs};
 use crate::tui::panels::{Panel, PanelKind, PanelRow};
 use crate::tui::theme::{Role, Theme};
@@ -33,8 +33,8 @@ pub fn mark(severity: Severity, glyphs: Glyphs) -> &'static str {
     })
 }
 
-/// All four, side by side.
-pub fn all(app: &App, editor: &Editor, areas: &[Rect; 4], buffer: &mut Buffer) {
+/// All that have a place: four side by side, Float over or under them.
+pub fn all(app: &App, editor: &Editor, areas: &[Rect; 5], buffer: &mut Buffer) {
     for kind in PanelKind::ALL {
         one(app, editor, kind, areas[kind.index()], buffer);
     }
@@ -42,6 +42,10 @@ pub fn all(app: &App, editor: &Editor, areas: &[Rect; 4], buffer: &mut Buffer) {
 
 /// One panel: a head line, then as many rows as fit around the chosen one.
 pub fn one(app: &App, editor: &Editor, kind: PanelKind, area: Rect, buffer: &mut Buffer) {
+    if kind == PanelKind::Float {
+        super::float::draw(app, editor, area, buffer);
+        return;
+    }
     let panel = Panel::of(kind, sources(editor, app.look.tape));
     let focused = editor.focus == Focus::Panel(kind);
     let mut lines = text::rows(area);
@@ -57,14 +61,30 @@ pub fn one(app: &App, editor: &Editor, kind: PanelKind, area: Rect, buffer: &mut
         text::put(buffer, line, &text::fit(&panel.verdict, line.width, ascii(app)), app.look.theme.style(Role::Dim));
     }
     let (list, first) = list(editor, &panel, area);
-    let lines: Vec<Rect> = text::rows(list).collect();
-    let chosen = chosen(editor, &panel);
-    let here = editor.thing();
-    for (index, (row, line)) in panel.rows.iter().skip(first).zip(&lines).enumerate() {
-        let lit = if focused { first + index == chosen } else { row.thing.is_some() && row.thing == here };
-        row_line(app, row, lit, focused, *line, buffer);
+    let chosen = focused.then_some(chosen(editor, &panel));
+    list_lines(app, &panel.rows, first, chosen, editor.thing(), list, buffer);
+}
+
+/// Rows from the first shown, the chosen one lit, or without one those about what is under the cursor; the
+/// last line says how many more there are.
+pub(super) fn list_lines(
+    app: &App,
+    rows: &[PanelRow],
+    first: usize,
+    chosen: Option<usize>,
+    here: Option<Thing>,
+    area: Rect,
+    buffer: &mut Buffer,
+) {
+    let lines: Vec<Rect> = text::rows(area).collect();
+    for (index, (row, line)) in rows.iter().skip(first).zip(&lines).enumerate() {
+        let lit = match chosen {
+            Some(chosen) => first + index == chosen,
+            None => row.thing.is_some() && row.thing == here,
+        };
+        row_line(app, row, lit, chosen.is_some(), *line, buffer);
     }
-    let hidden = panel.rows.len().saturating_sub(first + lines.len());
+    let hidden = rows.len().saturating_sub(first + lines.len());
     if hidden > 0
         && let Some(last) = lines.last()
     {
@@ -76,11 +96,14 @@ pub fn one(app: &App, editor: &Editor, kind: PanelKind, area: Rect, buffer: &mut
 }
 
 /// The row of a panel that stands in a line of the screen.
-pub fn row_at(app: &App, editor: &Editor, kind: PanelKind, area: Rect, y: u16) -> Option<usize> {
+pub fn row_at(app: &App, editor: &Editor, kind: PanelKind, area: Rect, cell: Position) -> Option<usize> {
+    if kind == PanelKind::Float {
+        return super::float::row_at(app, editor, area, cell);
+    }
     let panel = Panel::of(kind, sources(editor, app.look.tape));
     let (list, first) = list(editor, &panel, area);
-    let row = first + usize::from(y.checked_sub(list.y)?);
-    (y < list.bottom() && row < panel.rows.len()).then_some(row)
+    let row = first + usize::from(cell.y.checked_sub(list.y)?);
+    (cell.y < list.bottom() && row < panel.rows.len()).then_some(row)
 }
 
 /// Where the rows of a panel stand, below its head line and its gauge, and the first that is shown.
@@ -156,7 +179,9 @@ fn row_line(app: &App, row: &PanelRow, lit: bool, focused: bool, area: Rect, buf
     let note_columns = if area.width >= 40 { 14 } else { 0 };
     let shown_note = if note_columns > 0 { text::fit(&row.note, note_columns - 1, ascii(app)) } else { String::new() };
     let right = if value.is_empty() && note_columns == 0 { row.note.clone() } else { value };
-    let right = text::fit(&right, area.width / 2, ascii(app));
+    // A label may be cut where a number may not.
+    let room = area.width.saturating_sub(note_columns + text::width(&row.label) + 3);
+    let right = text::fit(&right, room.max(area.width / 2), ascii(app));
     let taken = text::width(&right) + note_columns;
     let room = label.width.saturating_sub(taken + 1);
     text::put(buffer, label, &text::fit(&row.label, room, ascii(app)), base);
@@ -205,13 +230,13 @@ pub fn bar(share: f64, columns: u16, glyphs: Glyphs) -> String {
     }
 }
 
-/// The four panels as one line each: title, number, worst finding.
-pub fn meters(app: &App, editor: &Editor, areas: &[Rect; 4], buffer: &mut Buffer) {
+/// The panels as one line each: title, number, worst finding.
+pub fn meters(app: &App, editor: &Editor, areas: &[Rect; 5], buffer: &mut Buffer) {
     let theme = &app.look.theme;
     for kind in PanelKind::ALL {
         let area = areas[kind.index()];
         let panel = Panel::of(kind, sources(editor, app.look.tape));
-        let key = format!("{} ", kind.index() + 1);
+        let key = format!("{} ", kind.key());
         text::put_all(
             buffer,
             area,

@@ -2,7 +2,8 @@
 
 use super::{Effect, cursor, gear, hand, holes, lists, orders, readings};
 use crate::tui::action::Action;
-use crate::tui::app::{App, Focus, Overlay, Screen};
+use crate::tui::app::{App, FINDINGS_ROW, Focus, Overlay, Screen, SideView};
+use crate::tui::areas::Room;
 use crate::tui::glyphs::Glyphs;
 use crate::tui::layer::{Answer, Layer, Page, Question};
 use crate::tui::panels::PanelKind;
@@ -73,6 +74,8 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::ShowReach => overlay(app, Overlay::Reach),
         A::ShowEnvelopes => overlay(app, Overlay::Envelopes),
         A::ShowHoles => overlay(app, Overlay::Holes),
+        A::ShowWater => overlay(app, Overlay::Water),
+        A::NextSideView => next_side_view(app),
         A::NextFocus => cycle_focus(app, 1),
         A::PreviousFocus => cycle_focus(app, -1),
         A::FocusPower => focus(app, Focus::Panel(PanelKind::Power)),
@@ -80,6 +83,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::FocusReach => focus(app, Focus::Panel(PanelKind::Reach)),
         A::FocusClearance => focus(app, Focus::Panel(PanelKind::Clearances)),
         A::FocusFindings => focus(app, Focus::Findings),
+        A::FocusFloat => focus(app, Focus::Panel(PanelKind::Float)),
         A::Back => focus(app, Focus::Deck),
         A::RowUp => cursor::row(app, -1),
         A::RowDown => cursor::row(app, 1),
@@ -117,7 +121,7 @@ fn undo(app: &mut App, forward: bool) {
 fn explain(app: &mut App) {
     let Some(editor) = app.editor() else { return };
     let findings = editor.session.findings();
-    let row = (editor.focus == Focus::Findings).then(|| editor.rows[4]);
+    let row = (editor.focus == Focus::Findings).then(|| editor.rows[FINDINGS_ROW]);
     let here = editor.gear().and_then(|id| findings.iter().position(|f| f.subject.gear() == Some(id)));
     let Some(finding) = findings.get(row.or(here).or(editor.finding).unwrap_or(0)) else { return };
     let Some(check) = crate::checks::by_id(finding.check) else { return };
@@ -143,6 +147,21 @@ fn overlay(app: &mut App, wanted: Overlay) {
     }
 }
 
+/// Profile and section in turn; where neither has a place of its own, also what stands there else.
+fn next_side_view(app: &mut App) {
+    let compact = Room::of(app.size) == Room::Compact;
+    if let Some(editor) = app.editor_mut() {
+        editor.side = match editor.side {
+            SideView::Usual if compact => SideView::Profile,
+            SideView::Usual | SideView::Profile => SideView::Section,
+            SideView::Section => SideView::Usual,
+        };
+        if compact {
+            editor.focus = Focus::Deck;
+        }
+    }
+}
+
 fn focus(app: &mut App, focus: Focus) {
     if let Some(editor) = app.editor_mut() {
         editor.hand = None;
@@ -151,13 +170,14 @@ fn focus(app: &mut App, focus: Focus) {
 }
 
 fn cycle_focus(app: &mut App, by: isize) {
-    const ROUND: [Focus; 6] = [
+    const ROUND: [Focus; 7] = [
         Focus::Deck,
         Focus::Findings,
         Focus::Panel(PanelKind::Power),
         Focus::Panel(PanelKind::Penetrations),
         Focus::Panel(PanelKind::Reach),
         Focus::Panel(PanelKind::Clearances),
+        Focus::Panel(PanelKind::Float),
     ];
     if let Some(editor) = app.editor_mut() {
         editor.hand = None;

@@ -1,7 +1,7 @@
 //! The cursor, the view, the rows of panels: moving about without changing the plan.
 
 use crate::geometry::Spot;
-use crate::tui::app::{App, Editor, Focus, Screen, Thing};
+use crate::tui::app::{App, Editor, FINDINGS_ROW, Focus, Screen, Thing};
 use crate::tui::areas::Areas;
 use crate::tui::panels::{Panel, Sources};
 use crate::tui::view::{View, snapped};
@@ -90,7 +90,7 @@ pub(super) fn show_finding(app: &mut App, index: usize) {
     let Some(finding) = editor.session.findings().get(index) else { return };
     let (at, gear) = (finding.at, finding.subject.gear());
     editor.finding = Some(index);
-    editor.rows[4] = index;
+    editor.rows[FINDINGS_ROW] = index;
     let chosen = gear.map(Thing::Gear);
     if let Some(at) = at {
         go(app, at.spot());
@@ -124,7 +124,7 @@ pub(super) fn row(app: &mut App, by: isize) {
     match editor.focus {
         Focus::Deck => {}
         Focus::Findings => {
-            let next = moved(editor.rows[4], editor.session.findings().len());
+            let next = moved(editor.rows[FINDINGS_ROW], editor.session.findings().len());
             show_finding(app, next);
         }
         Focus::Panel(kind) => {

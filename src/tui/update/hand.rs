@@ -100,7 +100,8 @@ pub fn refresh_preview(editor: &mut Editor) {
             let refused = id.and_then(|id| not_held(&plan, &study, id));
             let worst = findings.into_iter().find(|f| id.is_some() && f.subject.gear() == id);
             let ghost = id.and_then(|id| Some((plan.gear(id)?.clone(), study.rig.item(id)?.clone())));
-            Preview { refused, worst, changes: changes(editor.session.study(), &study), ghost }
+            let rest = study.float.rest().copied();
+            Preview { refused, worst, changes: changes(editor.session.study(), &study), rest, ghost }
         }
     });
     editor.hand = Some(hand);

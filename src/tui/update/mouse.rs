@@ -5,7 +5,7 @@ use ratatui::layout::{Position, Rect};
 
 use super::{Effect, answer, cursor, hand, perform};
 use crate::geometry::Spot;
-use crate::tui::app::{App, Focus, Screen};
+use crate::tui::app::{App, FINDINGS_ROW, Focus, Screen};
 use crate::tui::areas::{Areas, BoxAreas, list_area};
 use crate::tui::draw::{findings, footer, panels, start};
 use crate::tui::layer::{Layer, Reply};
@@ -68,7 +68,7 @@ fn down(app: &mut App, cell: Position) -> Vec<Effect> {
             editor.focus = focus;
             let rows = match focus {
                 Focus::Panel(kind) => &mut editor.rows[kind.index()],
-                _ => &mut editor.rows[4],
+                _ => &mut editor.rows[FINDINGS_ROW],
             };
             *rows = row.unwrap_or(*rows);
         }
@@ -90,7 +90,7 @@ fn list_at(app: &App, areas: &Areas, cell: Position) -> Option<(Focus, Option<us
             (kind, areas.panels[kind.index()])
         }
     };
-    Some((Focus::Panel(kind), panels::row_at(app, editor, kind, area, cell.y)))
+    Some((Focus::Panel(kind), panels::row_at(app, editor, kind, area, cell)))
 }
 
 /// A click in front of everything: chooses a row, or closes the layer when outside it.
