@@ -62,6 +62,7 @@ pub enum Action {
     SeatFore,
     Person,
     Outing,
+    MeasureHull,
     PlanName,
     Undo,
     Redo,
@@ -231,6 +232,7 @@ pub static ACTIONS: &[Row] = &[
     row(A::SeatFore, "seat-forward", "move the seat one notch forward", "", Anywhere, &["}"], N::Writing),
     row(A::Person, "person", "describe the person", "", Anywhere, &["y"], N::Writing),
     row(A::Outing, "outing", "plan the day", "", Anywhere, &["O"], N::Writing),
+    row(A::MeasureHull, "measure-hull", "measure the hull with a tape", "", Anywhere, &["B"], N::Writing),
     row(A::PlanName, "plan-name", "name the plan", "", Anywhere, &[], N::Writing),
     row(A::History, "history", "list of edits, go back to one", "", Anywhere, &["H"], N::Plan),
     // Overlays.

@@ -11,6 +11,10 @@
 //!                      keys                      keys
 //! ```
 
+mod interview;
+
+pub use interview::InterviewAreas;
+
 use ratatui::layout::{Constraint, Layout, Rect};
 
 use super::app::{App, Focus};

@@ -4,6 +4,7 @@ pub mod boat;
 pub mod findings;
 pub mod footer;
 pub mod inspector;
+pub mod interview;
 pub mod layers;
 pub mod panels;
 pub mod start;
