@@ -51,7 +51,7 @@ impl InterviewAreas {
             Constraint::Length(1),
             Constraint::Length(air),
             Constraint::Min(4),
-            Constraint::Length(air),
+            Constraint::Length(u16::from(whole.height >= 30)),
             Constraint::Length(1),
             Constraint::Length(doubts_rows),
             Constraint::Length(1),
@@ -61,17 +61,14 @@ impl InterviewAreas {
         let list_columns = (whole.width / 3 + 8).clamp(30, 46).min(whole.width);
         let [list, right] =
             Layout::horizontal([Constraint::Length(list_columns), Constraint::Min(0)]).spacing(2).areas(inset(body));
-        let pictures_rows = match right.height {
-            0..=13 => 0,
-            14..=20 => 8,
-            rows => (rows * 2 / 5).min(18),
-        };
+        // As high as the sections need to fill their width, and less than the drawing of what is asked.
+        let wide = if right.width >= BOTH_COLUMNS { right.width / 2 } else { right.width };
+        let pictures_rows = if right.height < 14 { 0 } else { (wide / 4 + 2).min(right.height * 2 / 5) };
         let [asked, drawing, pictures] =
             Layout::vertical([Constraint::Length(3), Constraint::Min(0), Constraint::Length(pictures_rows)])
                 .areas(right);
         let (first, second) = if pictures.width >= BOTH_COLUMNS {
-            let [first, second] =
-                Layout::horizontal([Constraint::Fill(2), Constraint::Fill(3)]).spacing(3).areas(pictures);
+            let [first, second] = Layout::horizontal([Constraint::Fill(1); 2]).spacing(3).areas(pictures);
             (first, second)
         } else {
             (pictures, Rect::default())

@@ -41,10 +41,15 @@ pub fn draw(look: &Look, interview: &Interview, whole: Rect, buffer: &mut Buffer
 fn title(look: &Look, interview: &Interview, area: Rect, buffer: &mut Buffer) {
     let theme = &look.theme;
     let (taken, all) = interview.progress();
-    let class = &interview.hull().class;
-    let right = format!("{taken} of {all} measured; the rest guessed from {class}");
+    let name = interview.name().as_str();
+    let full = match interview.hull().form.tape() {
+        Some(_) => format!("{taken} of {all} measured; the rest guessed"),
+        None => format!("{taken} of {all} measured; the rest guessed from {}", interview.hull().name),
+    };
+    let fits = text::width(&full) + text::width(name) + 18 <= area.width;
+    let right = if fits { full } else { full.replace("the rest guessed", "rest") };
     let room = area.width.saturating_sub(text::width(&right) + 2);
-    let name = text::fit(interview.name().as_str(), room.saturating_sub(16), ascii(look));
+    let name = text::fit(name, room.saturating_sub(16), ascii(look));
     let bold = theme.style(Role::Accent).add_modifier(Modifier::BOLD);
     text::put_all(
         buffer,
@@ -106,7 +111,14 @@ fn said(look: &Look, interview: &Interview, area: Rect, buffer: &mut Buffer) {
         Some(said) => (said.text.clone(), if said.refused { Role::Caution } else { Role::Accent }),
         None => (words::line(interview), Role::Dim),
     };
-    text::put(buffer, area, &text::fit(&words, area.width, ascii(look)), look.theme.style(role));
+    // A reason that is longer than the line takes the one above it as well.
+    let lines = text::wrap(&words, area.width);
+    let above = u16::from(lines.len() > 1 && area.y > 0);
+    let area = Rect { y: area.y - above, height: area.height + above, ..area };
+    Clear.render(area, buffer);
+    for (words, line) in lines.iter().zip(text::rows(area)) {
+        text::put(buffer, line, words, look.theme.style(role));
+    }
 }
 
 /// The keys that fit.

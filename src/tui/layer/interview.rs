@@ -17,12 +17,16 @@ pub use rows::{Row, heading, label, parts};
 pub use trial::{COMPARED_AT_MM, Trial};
 
 use crate::catalogue;
-use crate::plan::{Doubt, Tape};
-use crate::plan::{FeatureKind, FeaturePlace, Gauge, Hull, Measurement, Name, Plan, WellDepth, ZoneId};
+use crate::plan::{
+    Doubt, Feature, FeatureKind, FeaturePlace, Gauge, Hull, Measurement, Name, Plan, Tape, WellDepth, Zone, ZoneId,
+};
 use crate::units::{Origin, Tape as Units};
 
 /// A floor at least so far under the gunwale is the floor of a well, mm. Common practice, no source.
 const WELL_MM: f64 = 60.0;
+
+/// A zone whose middle is so near that of a hatch is its lid, mm.
+const LID_MM: f64 = 30.0;
 
 /// Measuring a hull.
 #[derive(Clone, Debug)]
@@ -156,6 +160,11 @@ impl Interview {
         (all.iter().filter(|what| self.is_measured(**what)).count(), all.len())
     }
 
+    /// How many of a station's five are measured.
+    pub fn measured_at(&self, station: usize) -> usize {
+        Measurement::of_station(station).into_iter().filter(|what| self.is_measured(*what)).count()
+    }
+
     /// How many features are placed, and how many there are.
     pub fn placed(&self) -> (usize, usize) {
         let placed = self.tape.features.iter().filter(|place| place.x.is_measured() || place.y.is_measured());
@@ -168,6 +177,12 @@ impl Interview {
         let mut doubts: Vec<&Doubt> = self.trial.doubts.iter().collect();
         doubts.sort_by_key(|doubt| Some(doubt.about) != here);
         doubts
+    }
+
+    /// A doubt in words, with the place by its name.
+    pub fn doubt_words(&self, doubt: &Doubt) -> String {
+        let (name, place) = parts(Row::Gauge(doubt.about), &self.trial.tape, self.hull());
+        format!("{}: {}", if place.is_empty() { name } else { place }, trial::says(&self.trial.tape, doubt))
     }
 
     /// The tape to keep: complete, without wells and features that nobody measured.
@@ -222,10 +237,17 @@ fn begun(hull: &Hull) -> Tape {
     tape
 }
 
+/// Whether a zone is the lid of a hatch: they have one middle.
+fn is_lid(zone: &Zone, hull: &Hull) -> bool {
+    let middle = zone.outline_mm.middle();
+    let on = |feature: &Feature| feature.at_mm.spot().distance(middle) < LID_MM;
+    hull.features.iter().any(|feature| matches!(feature.kind, FeatureKind::Hatch { .. }) && on(feature))
+}
+
 /// The floors that lie under the gunwale, aft to bow.
 fn wells(hull: &Hull) -> Vec<ZoneId> {
     let mut wells: Vec<(f64, ZoneId)> = Vec::new();
-    for zone in hull.zones.iter().filter(|zone| zone.edge && !zone.upright) {
+    for zone in hull.zones.iter().filter(|zone| zone.edge && !zone.upright && !is_lid(zone, hull)) {
         let x = zone.outline_mm.middle().x;
         let under = hull.form.gunwale(x).map_or(0.0, |(_, rim)| rim - zone.height.value.to_mm());
         if under >= WELL_MM {

@@ -70,19 +70,20 @@ impl Asked<'_> {
         section::paint(&mut canvas, section);
         let figure = self.figure(what);
         let mut dimensions = self.dimensions(&mut canvas);
-        let last = i64::from(area.height) - 1;
         let LineStation { width, width_height, bottom_width, gunwale, keel, .. } = station;
         let (half, flat) = (width / 2.0, bottom_width / 2.0);
         let beside = dimensions.column(half) + 2;
         match what {
             Measurement::Width(_) => {
-                let top = dimensions.height(0);
-                for side in [-half, half] {
-                    dimensions.plumb(Spot::new(side, width_height), top);
+                let outside = half + dimensions.mm_per_column();
+                for side in [-outside, outside] {
+                    dimensions.plumb(Spot::new(side, 0.0), gunwale);
                 }
-                dimensions.across((-half, half), 0, &figure);
+                dimensions.across((-half, half), dimensions.row(width_height), &figure);
             }
-            Measurement::BottomWidth(_) => dimensions.across((-flat, flat), last, &figure),
+            Measurement::BottomWidth(_) => {
+                dimensions.across((-flat, flat), (dimensions.row(keel) - 1).max(0), &figure);
+            }
             Measurement::WidthHeight(_) => {
                 dimensions.leader(Spot::new(half, width_height), beside);
                 dimensions.upright(beside, (0.0, width_height), &figure);
@@ -138,9 +139,11 @@ impl Asked<'_> {
         section::skin(&mut canvas, section::at(&hard, x)?, Role::Seam);
         section::skin(&mut canvas, section::at(&round, x)?, Role::Seam);
         section::skin(&mut canvas, section::at(self.form, x)?, Role::Selected);
-        let last = i64::from(area.height) - 1;
-        canvas.text(0, last, "0 hard", Role::Dim, false);
-        canvas.text(i64::from(area.width) - 8, last, "1 round", Role::Dim, false);
+        let beside = self.dimensions(&mut canvas).column(section::half(section::at(self.form, x)?)) + 3;
+        let middle = i64::from(area.height) / 2;
+        for (row, words) in [(middle, "1 round"), (middle + 1, "0 hard")] {
+            canvas.text(beside, row, words, Role::Dim, false);
+        }
         Some(canvas)
     }
 
@@ -153,7 +156,6 @@ impl Asked<'_> {
         let Some(what) = what else { return Some(canvas) };
         let flat = self.tape.lines()?.at(x)?.bottom_width / 2.0;
         let figure = self.figure(what);
-        let last = i64::from(area.height) - 1;
         let (width, height) =
             (self.tape.gauge(Measurement::BottomPart)?.mm()?, self.tape.gauge(Measurement::BottomHeight)?.mm()?);
         let mut dimensions = self.dimensions(&mut canvas);
@@ -163,7 +165,7 @@ impl Asked<'_> {
             (-width / 2.0, width / 2.0)
         };
         match what {
-            Measurement::BottomPart => dimensions.across(span, last, &figure),
+            Measurement::BottomPart => dimensions.across(span, dimensions.row(height), &figure),
             _ => dimensions.upright(dimensions.column(0.0), (0.0, height), &figure),
         }
         Some(canvas)

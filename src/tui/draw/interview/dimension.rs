@@ -39,13 +39,14 @@ impl Dimensions<'_> {
     }
 
     /// An upright dimension in a column of the canvas, its figure at the right. A height that is less than a row is
-    /// an arrow from below.
+    /// an arrow from above.
     pub(super) fn upright(&mut self, column: i64, (low, high): (f64, f64), figure: &Figure) {
         let row = |z: f64| self.canvas.window().place(Spot::new(0.0, z)).1;
-        let (top, bottom) = (row(high).floor() as i64, row(low).ceil() as i64 - 1);
+        // A line that lies in the upper half of a row is not covered by the arrow that points at it.
+        let (top, bottom) = (row(high).floor() as i64, (row(low) - 0.5).ceil() as i64 - 1);
         let beside = if top >= bottom {
-            self.put(column, bottom + 1, Glyph::RulerUp);
-            bottom + 1
+            self.put(column, top - 1, Glyph::RulerDown);
+            top - 1
         } else {
             for at in top..=bottom {
                 self.put(column, at, Glyph::DimensionUp);
@@ -61,7 +62,7 @@ impl Dimensions<'_> {
     pub(super) fn plumb(&mut self, from: Spot, to: f64) {
         let (column, start) = self.canvas.window().place(from);
         let end = self.canvas.window().place(Spot::new(from.x, to)).1;
-        let (top, bottom) = (start.min(end).round() as i64, start.max(end).round() as i64);
+        let (top, bottom) = (start.min(end).round() as i64, start.max(end).floor() as i64);
         for row in top..bottom {
             self.put(column.floor() as i64, row, Glyph::Plumb);
         }
@@ -80,6 +81,11 @@ impl Dimensions<'_> {
     /// The column of the canvas at a distance across.
     pub(super) fn column(&self, x: f64) -> i64 {
         self.canvas.window().place(Spot::new(x, 0.0)).0.floor() as i64
+    }
+
+    /// The row of the canvas at a height.
+    pub(super) fn row(&self, z: f64) -> i64 {
+        self.canvas.window().place(Spot::new(0.0, z)).1.floor() as i64
     }
 
     /// The height of the middle of a row, mm.

@@ -18,6 +18,9 @@ const MARGIN: f64 = 2.0;
 /// How much heights may be drawn larger than lengths from the side.
 const STRETCH: f64 = 3.0;
 
+/// How much breadths are drawn larger than lengths from above, in the small picture: a step of a reading shows.
+const BROADER: f64 = 1.5;
+
 /// How much of a station was measured.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Known {
@@ -85,13 +88,16 @@ pub(super) fn sections(look: &Look, interview: &Interview, area: Rect, buffer: &
 /// The boat from above with its stations.
 pub(super) fn from_above(look: &Look, interview: &Interview, area: Rect, buffer: &mut Buffer) {
     let (form, tape) = (&interview.trial().hull.form, &interview.trial().tape);
-    let Some(window) = window_above(area, form) else { return };
+    let Some(flat) = window_above(area, form) else { return };
+    let least = 2.0 * form.half_beam() / (f64::from(area.height) - 1.0).max(1.0);
+    let window = Window { mm_per_row: (flat.mm_per_row / BROADER).max(least), ..flat };
     let mut canvas = Canvas::new(window);
     paint_above(&mut canvas, form);
     bottom_edge(&mut canvas, tape);
     for (number, station) in tape.stations.iter().enumerate() {
         let x = station.x.to_mm();
         let Some((half, _)) = form.gunwale(x) else { continue };
+        let half = (half - window.mm_per_row / 3.0).max(0.0);
         canvas.line(Spot::new(x, -half), Spot::new(x, half), Known::of(interview, number).role());
     }
     outline(&mut canvas, form);

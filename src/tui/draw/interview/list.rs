@@ -13,12 +13,12 @@ use crate::tui::theme::Role;
 use crate::units::{Measure, Origin, Quantity};
 
 /// Columns of the labels and of the values.
-const LABEL: u16 = 16;
+const LABEL: u16 = 17;
 const VALUE: u16 = 10;
 
 /// One line of the list.
 enum Line {
-    Heading(String),
+    Heading(String, String),
     Row(usize),
 }
 
@@ -28,9 +28,11 @@ pub(super) fn draw(look: &Look, interview: &Interview, area: Rect, buffer: &mut 
     let first = first_line(interview, &lines, area);
     for (line, area) in lines.iter().skip(first).zip(text::rows(area)) {
         match line {
-            Line::Heading(words) => {
-                let style = look.theme.style(Role::Accent);
-                text::put(buffer, area, &text::fit(words, area.width, ascii(look)), style);
+            Line::Heading(words, count) => {
+                let words = text::fit(words, area.width, ascii(look));
+                text::put(buffer, area, &words, look.theme.style(Role::Text));
+                let right = Rect { width: (LABEL + 1 + VALUE).min(area.width), ..area };
+                text::put_right(buffer, right, count, look.theme.style(Role::Dim));
             }
             Line::Row(row) => draw_row(look, interview, *row, area, buffer),
         }
@@ -43,7 +45,7 @@ pub fn row_at(interview: &Interview, area: Rect, y: u16) -> Option<usize> {
     let line = first_line(interview, &lines, area) + usize::from(y.checked_sub(area.y)?);
     match lines.get(line)? {
         Line::Row(row) => Some(*row),
-        Line::Heading(_) => None,
+        Line::Heading(..) => None,
     }
 }
 
@@ -51,7 +53,11 @@ fn lines(interview: &Interview) -> Vec<Line> {
     let (tape, hull) = (&interview.trial().tape, interview.hull());
     let mut lines = Vec::new();
     for (index, row) in interview.rows().iter().enumerate() {
-        lines.extend(heading(*row, tape, hull).map(Line::Heading));
+        if let Some(words) = heading(*row, tape, hull) {
+            let measured = row.station().map_or(0, |station| interview.measured_at(station));
+            let count = if measured > 0 { format!("{measured} of 5") } else { String::new() };
+            lines.push(Line::Heading(words, count));
+        }
         lines.push(Line::Row(index));
     }
     lines
@@ -82,15 +88,15 @@ fn draw_row(look: &Look, interview: &Interview, index: usize, area: Rect, buffer
         text::put(buffer, bar, &" ".repeat(usize::from(bar.width)), style);
     }
     text::put(buffer, name, &text::fit(&words, name.width.saturating_sub(1), ascii(look)), style);
-    let field = Rect { x: area.x + LABEL, width: area.width.saturating_sub(LABEL), ..area };
+    let field = Rect { x: area.x + LABEL + 1, width: area.width.saturating_sub(LABEL + 1), ..area };
     if lit && row.takes_text() && !interview.input.value().is_empty() {
         typing(look, interview, field, buffer);
         return;
     }
     let shown = Shown::of(look, interview, row);
-    let value = Rect { x: field.x + 1, width: VALUE.min(field.width.saturating_sub(1)), ..field };
+    let value = Rect { width: VALUE.min(field.width), ..field };
     text::put_right(buffer, value, &text::fit(&shown.value, value.width, ascii(look)), theme.style(shown.role));
-    let note = Rect { x: field.x + VALUE + 2, width: field.width.saturating_sub(VALUE + 2), ..field };
+    let note = Rect { x: field.x + VALUE + 1, width: field.width.saturating_sub(VALUE + 1), ..field };
     text::put(buffer, note, &text::fit(&shown.note, note.width, ascii(look)), theme.style(Role::Dim));
     if lit && row.takes_text() {
         let caret = Rect { width: 1.min(field.width), ..field }.intersection(buffer.area);

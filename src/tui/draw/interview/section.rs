@@ -11,8 +11,8 @@ use crate::tui::view::Window;
 const RIGHT: f64 = 14.0;
 const LEFT: f64 = 3.0;
 /// Rows kept above, and from the ground to the lower edge.
-const ABOVE: f64 = 1.0;
-const BELOW: f64 = 1.5;
+const ABOVE: f64 = 0.5;
+const BELOW: f64 = 0.5;
 /// Narrower sections are not drawn larger, mm.
 const LEAST_MM: f64 = 200.0;
 
@@ -32,7 +32,9 @@ pub(super) fn window(area: Rect, section: &Section) -> Window {
     let columns = (f64::from(area.width) - RIGHT - LEFT).max(1.0);
     let rows = (f64::from(area.height) - ABOVE - BELOW).max(1.0);
     let mm = (wide / columns).max(high / rows / 2.0);
-    let middle = Spot::new((RIGHT - LEFT) / 2.0 * mm, (f64::from(area.height) / 2.0 - BELOW) * 2.0 * mm);
+    // Spare rows are shared out above and below; the ground keeps to half a row.
+    let spare = ((rows - high / mm / 2.0) / 2.0).floor();
+    let middle = Spot::new((RIGHT - LEFT) / 2.0 * mm, (f64::from(area.height) / 2.0 - BELOW - spare) * 2.0 * mm);
     Window { area, middle, mm_per_column: mm, mm_per_row: 2.0 * mm }
 }
 

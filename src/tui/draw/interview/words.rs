@@ -8,8 +8,9 @@ use crate::units::Measure;
 pub(super) fn asked(interview: &Interview, measure: Measure) -> (String, String) {
     let tape = &interview.trial().tape;
     let (name, mut place) = parts(interview.row(), tape, interview.hull());
-    if let Some(station) = interview.row().station().and_then(|number| tape.stations.get(number)) {
-        place.push_str(&format!(", {} from the stern", measure.length(station.x.to_mm())));
+    let station = interview.row().station().filter(|_| !place.is_empty());
+    if let Some(station) = station.and_then(|number| tape.stations.get(number)) {
+        place.push_str(&format!(", at {}", measure.length(station.x.to_mm())));
     }
     (name, place)
 }
@@ -18,30 +19,24 @@ pub(super) fn asked(interview: &Interview, measure: Measure) -> (String, String)
 pub(super) fn how(interview: &Interview) -> String {
     let pontoons = matches!(interview.trial().tape.bottom, Bottom::Pontoons { .. });
     let words = match interview.row() {
-        Row::Place(_) => "From under the stern along the level ground to the plumb line at this station.",
+        Row::Place(_) => "From under the stern along the ground to the plumb line at this station.",
         Row::Rounding => "Left is harder, right is rounder: until the drawing looks like the boat.",
-        Row::Kind => "Look under the hull; left and right choose flat, one tunnel or two pontoons.",
-        Row::Features => "Where the fittings of this class are on your boat. Space lists them.",
+        Row::Kind => "Look from below: left and right choose flat, one tunnel, two pontoons.",
+        Row::Features => "Where the fittings of this class are on your boat: space lists them.",
         Row::Done => "Enter takes the hull as it is now. It can be measured further at any time.",
         Row::Gauge(what) => match what {
-            Measurement::Length => "Drop a plumb line from both ends and measure between the marks on the ground.",
-            Measurement::Width(_) => "Hold a straight edge upright against each side and measure between them.",
-            Measurement::WidthHeight(_) => {
-                "From the level ground up to where the side is widest or begins to stand upright."
-            }
+            Measurement::Length => "Plumb down from both ends and measure between the marks on the ground.",
+            Measurement::Width(_) => "Stand a straight edge against each side and measure between the two.",
+            Measurement::WidthHeight(_) => "From the ground up to where the side is widest, or first stands upright.",
             Measurement::BottomWidth(_) => {
-                "Hold a straight edge under the bottom and measure how much of it touches; 0 for a vee."
+                "Hold a straight edge under the bottom: how much of it touches? 0 for a vee."
             }
-            Measurement::Gunwale(_) => {
-                "Lay a straight edge across both gunwales and measure from it to the level ground."
-            }
-            Measurement::Keel(_) => "From the level ground up to the lowest line of the hull here; 0 where it touches.",
+            Measurement::Gunwale(_) => "Lay a straight edge across the gunwales and measure down to the ground.",
+            Measurement::Keel(_) => "From the ground up to the lowest line of the hull; 0 where it touches.",
             Measurement::BottomPart if pontoons => "Across the flat bottom of one pontoon, where it is widest.",
             Measurement::BottomPart => "Across the channel under the hull, where it is widest.",
-            Measurement::BottomHeight => {
-                "From a straight edge under the bottom up to the highest skin between its two sides."
-            }
-            Measurement::Well(_) => "Lay a straight edge across both gunwales and measure from it down to the floor.",
+            Measurement::BottomHeight => "From a straight edge under the bottom up to the skin above it.",
+            Measurement::Well(_) => "Lay a straight edge across both gunwales and measure down to the floor.",
             Measurement::FeatureX(_) => "From over the stern along the boat to the middle of it.",
             Measurement::FeatureY(_) => "From the middle line of the boat across to the middle of it.",
         },

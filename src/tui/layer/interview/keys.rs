@@ -6,7 +6,6 @@ use tui_input::backend::crossterm::EventHandler;
 
 use super::rows::{self, Row};
 use super::{Interview, Picture};
-use crate::plan::{Doubt, Measurement};
 use crate::tui::layer::Reply;
 
 /// The keys as the last line tells them, those that may be left out last.
@@ -70,20 +69,6 @@ impl Interview {
     pub fn go(&mut self, row: usize) {
         if self.commit() {
             self.row = row.min(self.rows.len().saturating_sub(1));
-        }
-    }
-
-    /// A doubt in words that name what it is about.
-    pub fn doubt_words(&self, doubt: &Doubt) -> String {
-        let place = match doubt.about {
-            Measurement::Well(_) | Measurement::FeatureX(_) | Measurement::FeatureY(_) => {
-                Some(rows::parts(Row::Gauge(doubt.about), &self.trial.tape, self.hull()).1)
-            }
-            _ => None,
-        };
-        match place.zip(doubt.says.split_once(": ")) {
-            Some((place, (_, says))) => format!("{place}: {says}"),
-            None => doubt.says.clone(),
         }
     }
 

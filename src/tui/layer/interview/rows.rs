@@ -84,7 +84,7 @@ pub fn label(row: Row, tape: &Tape, hull: &Hull) -> String {
         Row::Place(_) => "place".into(),
         Row::Rounding => "chine".into(),
         Row::Kind => "kind".into(),
-        Row::Features => "features".into(),
+        Row::Features => "fittings".into(),
         Row::Done => "use this hull".into(),
         Row::Gauge(what) => match what {
             Measurement::WidthHeight(_) => "its height".into(),
@@ -101,23 +101,23 @@ pub fn label(row: Row, tape: &Tape, hull: &Hull) -> String {
     }
 }
 
-/// The full name of a row and where it is: `greatest width`, `station 3 of 7`.
+/// The name of a row where it stands alone, and where that is: `height of that width`, `station 3`.
 pub fn parts(row: Row, tape: &Tape, hull: &Hull) -> (String, String) {
-    let station = |number: usize| format!("station {} of {}", number + 1, tape.stations.len());
+    let station = |number: usize| format!("station {}", number + 1);
+    let nowhere = String::new;
     match row {
-        Row::Place(number) => ("place of the station".into(), station(number)),
-        Row::Rounding => ("roundness of the chine".into(), String::new()),
-        Row::Kind => ("kind of bottom".into(), String::new()),
-        Row::Features => ("features of the hull".into(), String::new()),
-        Row::Done => ("use this hull".into(), String::new()),
-        Row::Gauge(what) => match what {
-            Measurement::Well(well) => ("depth under the gunwale".into(), well_name(well, tape, hull)),
-            Measurement::FeatureX(place) | Measurement::FeatureY(place) => {
-                (what.label().into(), tape.features.get(place).map(|f| feature_name(f, hull)).unwrap_or_default())
-            }
-            Measurement::BottomPart | Measurement::BottomHeight => (label(row, tape, hull), String::new()),
-            _ => (what.label().into(), what.station().map(station).unwrap_or_default()),
-        },
+        Row::Place(number) => (format!("place of {}", station(number)), nowhere()),
+        Row::Rounding => ("roundness of the chine".into(), nowhere()),
+        Row::Kind => ("kind of bottom".into(), nowhere()),
+        Row::Features => ("fittings of the hull".into(), nowhere()),
+        Row::Gauge(Measurement::WidthHeight(number)) => ("height of that width".into(), station(number)),
+        Row::Gauge(Measurement::BottomWidth(number)) => ("width of flat bottom".into(), station(number)),
+        Row::Gauge(Measurement::Gunwale(number)) => ("height of gunwale".into(), station(number)),
+        Row::Gauge(Measurement::Well(well)) => ("depth".into(), well_name(well, tape, hull)),
+        Row::Gauge(Measurement::FeatureX(place) | Measurement::FeatureY(place)) => {
+            (label(row, tape, hull), tape.features.get(place).map(|f| feature_name(f, hull)).unwrap_or_default())
+        }
+        other => (label(other, tape, hull), other.station().map(station).unwrap_or_default()),
     }
 }
 
@@ -137,7 +137,7 @@ fn part(tape: &Tape) -> &'static str {
 
 fn well_name(well: usize, tape: &Tape, hull: &Hull) -> String {
     let zone = tape.wells.get(well).and_then(|well| hull.zones.iter().find(|zone| zone.id == well.zone));
-    zone.map_or_else(|| "well".into(), |zone| zone.name.to_string())
+    zone.map_or_else(|| "well".into(), |zone| zone.name.as_str().trim_end_matches(" floor").to_string())
 }
 
 fn feature_name(place: &FeaturePlace, hull: &Hull) -> String {

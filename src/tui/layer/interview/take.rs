@@ -3,7 +3,7 @@
 use tui_input::Input;
 
 use super::rows::{self, Row};
-use super::{Interview, Said, Trial};
+use super::{Interview, Said, Trial, trial};
 use crate::plan::{Bottom, Gauge, Measurement, Rounding, Station, Tape};
 use crate::units::{Length, Origin, Quantity, length_from_text, number_from_text};
 
@@ -74,7 +74,7 @@ impl Interview {
         if let (Some(doubt), Some(typed)) = (fresh, typed)
             && self.warned.as_deref() != Some(typed)
         {
-            let says = format!("{} Enter again takes it all the same.", self.doubt_words(doubt));
+            let says = format!("{} Enter again takes it all the same.", trial::says(&trial.tape, doubt));
             self.warned = Some(typed.to_string());
             return Err(says);
         }

@@ -49,6 +49,12 @@ impl Trial {
     }
 }
 
+/// What a doubt says, without the place it begins with.
+pub(super) fn says<'a>(tape: &Tape, doubt: &'a Doubt) -> &'a str {
+    let place = format!("{}: ", tape.place_words(doubt.about));
+    doubt.says.strip_prefix(&place).unwrap_or(&doubt.says)
+}
+
 fn rest(plan: &Plan) -> Result<Resting, String> {
     let body = Body::of(&plan.hull.form).map_err(|why| why.to_string())?;
     let water_kg_per_m3 = water_density(plan.outing.water, plan.outing.water_temperature);
