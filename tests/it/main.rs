@@ -9,6 +9,7 @@ mod float_properties;
 mod keys;
 mod keys_everywhere;
 mod keys_hand;
+mod keys_interview;
 mod keys_lists;
 mod load;
 mod picture;

@@ -90,6 +90,16 @@ fn layers() {
     check("question", seat_test, "} q");
 }
 
+/// Partly measured: a length, a station with a repeat reading, one reading that looks like a slip.
+const MEASURED: &str = "B \"3.62 m\" enter enter \"512\" enter up \"518\" enter \"360\" enter \"8 1/4 in\" enter";
+
+#[test]
+fn measuring_a_hull() {
+    check("interview", bare_hull, &format!("{MEASURED} pagedown down \"480\" enter up \"84\" enter"));
+    check("interview_well", bare_hull, &format!("{MEASURED} end up*3"));
+    check("interview_start", Stage::start, "down*9 enter \"11 ft\" enter enter");
+}
+
 #[test]
 fn a_plan_to_look_at() {
     check("read_only", || Stage::looking_at(demo("ready-for-review.ron")), "D");
@@ -99,6 +109,7 @@ fn a_plan_to_look_at() {
 fn without_colours() {
     check_look("mono", Depth::Mono, Glyphs::Block, "n");
     check_look("mono_hand", Depth::Mono, Glyphs::Block, "/ \"day hatch\" enter a \"display 9\" enter");
+    check_look("interview_mono", Depth::Mono, Glyphs::Block, &format!("{MEASURED} pagedown*9"));
     check_look("mono_reach", Depth::Mono, Glyphs::Block, "r");
 }
 
@@ -110,13 +121,15 @@ fn with_sixteen_colours() {
 #[test]
 fn with_ascii_alone() {
     check_look("ascii", Depth::Mono, Glyphs::Ascii, "n");
+    check_look("interview_ascii", Depth::Mono, Glyphs::Ascii, &format!("{MEASURED} up*2"));
     check_look("ascii_list", Depth::Sixteen, Glyphs::Ascii, "? \"seat\"");
 }
 
 /// Nothing but ASCII is drawn, whatever is opened; names are the person's own.
 #[test]
 fn ascii_means_ascii() {
-    for script in ["", "n", "i", "r", "e", "o", "?", "n x", "1", "5", "} q", "s", "/ \"display\" enter space"] {
+    for script in ["", "n", "i", "r", "e", "o", "?", "n x", "1", "5", "} q", "s", "/ \"display\" enter space", MEASURED]
+    {
         for (columns, rows) in SIZES {
             let mut stage = seat_test().looking(Depth::True, Glyphs::Ascii).sized(columns, rows);
             stage.play(script);

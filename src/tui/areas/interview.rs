@@ -58,7 +58,8 @@ impl InterviewAreas {
             Constraint::Length(1),
         ])
         .areas(whole);
-        let list_columns = (whole.width / 3 + 8).clamp(30, 46).min(whole.width);
+        // Label, value and origin; on a narrow screen the origin gives way.
+        let list_columns = (whole.width / 3 + 11).clamp(31, 46).min(whole.width);
         let [list, right] =
             Layout::horizontal([Constraint::Length(list_columns), Constraint::Min(0)]).spacing(2).areas(inset(body));
         // As high as the sections need to fill their width, and less than the drawing of what is asked.

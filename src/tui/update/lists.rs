@@ -236,7 +236,7 @@ pub(crate) fn start_choices(app: &App) -> Vec<Choice> {
         );
         choices.push(Choice::new(hull.name.as_str(), size, Value::Hull(hull.class.to_string())).also("new plan"));
     }
-    let about = "none of these: walk along yours with a tape, nearest class first";
+    let about = "with a tape, when yours is none of these";
     choices.push(Choice::new("measure a hull", about, Value::Measure).also("new plan tape"));
     choices
 }

@@ -13,8 +13,8 @@ use crate::tui::theme::Role;
 use crate::units::{Measure, Origin, Quantity};
 
 /// Columns of the labels and of the values.
-const LABEL: u16 = 17;
-const VALUE: u16 = 10;
+const LABEL: u16 = 16;
+const VALUE: u16 = 11;
 
 /// One line of the list.
 enum Line {
@@ -75,7 +75,7 @@ fn draw_row(look: &Look, interview: &Interview, index: usize, area: Rect, buffer
     let row = interview.rows()[index];
     let lit = index == interview.at();
     let alone = matches!(row, Row::Gauge(Measurement::Length) | Row::Features | Row::Done);
-    let indent = if alone { 0 } else { 2 };
+    let indent = u16::from(!alone);
     let words = label(row, &interview.trial().tape, interview.hull());
     let name = Rect { x: area.x + indent, width: LABEL.saturating_sub(indent).min(area.width), ..area };
     let style = match (lit, row) {

@@ -10,7 +10,7 @@ pub(super) fn asked(interview: &Interview, measure: Measure) -> (String, String)
     let (name, mut place) = parts(interview.row(), tape, interview.hull());
     let station = interview.row().station().filter(|_| !place.is_empty());
     if let Some(station) = station.and_then(|number| tape.stations.get(number)) {
-        place.push_str(&format!(", at {}", measure.length(station.x.to_mm())));
+        place.push_str(&format!(", {}", measure.length(station.x.to_mm())));
     }
     (name, place)
 }
@@ -68,5 +68,35 @@ pub(super) fn line(interview: &Interview) -> String {
             format!("space {verb} the list; enter goes on")
         }
         (Row::Done, ..) => "enter uses this hull; a new tape can be laid on it later".into(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
+    use std::sync::Arc;
+
+    use ratatui::layout::Rect;
+
+    use super::*;
+    use crate::catalogue::new_plan;
+    use crate::tui::areas::InterviewAreas;
+    use crate::tui::draw::text;
+    use crate::tui::layer::Aim;
+    use crate::units::Tape;
+
+    /// At the least complete size everything that is asked is said in full.
+    #[test]
+    fn what_is_asked_fits_beside_the_list() {
+        let area = InterviewAreas::at(Rect::new(0, 0, 80, 24)).asked;
+        let mut interview = Interview::new(Arc::new(new_plan("pedal-13").unwrap()), Aim::Plan, Tape::Metric);
+        for row in 0..interview.rows().len() {
+            interview.go(row);
+            let lines = text::wrap(&how(&interview), area.width);
+            assert!(lines.len() < usize::from(area.height), "{lines:?}");
+            let (name, place) = asked(&interview, Measure(Tape::Metric));
+            assert!(text::width(&name) + 2 + text::width(&place) <= area.width, "{name}  {place}");
+            assert!(text::width(&line(&interview)) <= 78, "{}", line(&interview));
+        }
     }
 }

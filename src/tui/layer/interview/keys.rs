@@ -37,7 +37,8 @@ impl Interview {
             KeyCode::Esc if !empty => self.clear_line(),
             KeyCode::Esc => return self.leave(),
             KeyCode::Enter if self.row() == Row::Done => return self.finish(),
-            KeyCode::Enter | KeyCode::Down => self.walk(1),
+            KeyCode::Enter => self.accept(),
+            KeyCode::Down => self.walk(1),
             KeyCode::Up => self.walk(-1),
             KeyCode::PageDown => self.leap(1),
             KeyCode::PageUp => self.leap(-1),
@@ -67,22 +68,29 @@ impl Interview {
 
     /// Goes to a row, as a click does. What is in the line is taken first.
     pub fn go(&mut self, row: usize) {
-        if self.commit() {
+        if self.commit(false) {
             self.row = row.min(self.rows.len().saturating_sub(1));
+        }
+    }
+
+    /// Takes the line, a doubtful one too when it was doubted before, and goes on.
+    fn accept(&mut self) {
+        if self.commit(true) {
+            self.walk(1);
         }
     }
 
     fn walk(&mut self, by: isize) {
         let last = self.rows.len() as isize - 1;
         let row = self.row as isize + by;
-        if self.commit() {
+        if self.commit(false) {
             self.row = row.clamp(0, last) as usize;
         }
     }
 
     /// Goes to the next or previous heading.
     fn leap(&mut self, by: isize) {
-        if !self.commit() {
+        if !self.commit(false) {
             return;
         }
         let begins = |row: &usize| rows::heading(self.rows[*row], &self.trial.tape, self.hull()).is_some();
@@ -92,7 +100,7 @@ impl Interview {
     }
 
     fn after_line(&mut self, act: fn(&mut Self)) {
-        if self.commit() {
+        if self.commit(false) {
             act(self);
         }
     }
@@ -103,7 +111,7 @@ impl Interview {
     }
 
     fn finish(&mut self) -> Reply {
-        if self.commit() { Reply::Measured } else { Reply::Stay }
+        if self.commit(false) { Reply::Measured } else { Reply::Stay }
     }
 
     fn leave(&mut self) -> Reply {

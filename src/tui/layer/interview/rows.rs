@@ -101,7 +101,7 @@ pub fn label(row: Row, tape: &Tape, hull: &Hull) -> String {
     }
 }
 
-/// The name of a row where it stands alone, and where that is: `height of that width`, `station 3`.
+/// The name of a row where it stands alone, and where that is: `height of widest`, `station 3`.
 pub fn parts(row: Row, tape: &Tape, hull: &Hull) -> (String, String) {
     let station = |number: usize| format!("station {}", number + 1);
     let nowhere = String::new;
@@ -110,8 +110,8 @@ pub fn parts(row: Row, tape: &Tape, hull: &Hull) -> (String, String) {
         Row::Rounding => ("roundness of the chine".into(), nowhere()),
         Row::Kind => ("kind of bottom".into(), nowhere()),
         Row::Features => ("fittings of the hull".into(), nowhere()),
-        Row::Gauge(Measurement::WidthHeight(number)) => ("height of that width".into(), station(number)),
-        Row::Gauge(Measurement::BottomWidth(number)) => ("width of flat bottom".into(), station(number)),
+        Row::Gauge(Measurement::WidthHeight(number)) => ("height of widest".into(), station(number)),
+        Row::Gauge(Measurement::BottomWidth(number)) => ("flat bottom".into(), station(number)),
         Row::Gauge(Measurement::Gunwale(number)) => ("height of gunwale".into(), station(number)),
         Row::Gauge(Measurement::Well(well)) => ("depth".into(), well_name(well, tape, hull)),
         Row::Gauge(Measurement::FeatureX(place) | Measurement::FeatureY(place)) => {

@@ -11,13 +11,14 @@ use crate::units::{Length, Origin, Quantity, length_from_text, number_from_text}
 const ROUNDING_STEP: f64 = 0.1;
 
 impl Interview {
-    /// Takes what is in the line, if anything is. False when it is not taken: it stays in the line.
-    pub(super) fn commit(&mut self) -> bool {
+    /// Takes what is in the line, if anything is; `insist` takes what was doubted once. False when it is not taken: it
+    /// stays in the line.
+    pub(super) fn commit(&mut self, insist: bool) -> bool {
         let text = self.input.value().trim().to_string();
         if text.is_empty() {
             return true;
         }
-        let result = self.read(&text).and_then(|tape| self.try_on(tape, Some(&text)));
+        let result = self.read(&text).and_then(|tape| self.try_on(tape, Some((&text, insist))));
         match result {
             Ok(()) => self.input = Input::default(),
             Err(why) => self.refuse(why),
@@ -57,9 +58,9 @@ impl Interview {
         Ok(tape)
     }
 
-    /// Uses a tape from now on, unless the plan would not take it. A reading that contradicts others is taken when it
-    /// is typed a second time.
-    fn try_on(&mut self, tape: Tape, typed: Option<&str>) -> Result<(), String> {
+    /// Uses a tape from now on, unless the door would not take it. What was typed and contradicts other figures is
+    /// doubted once.
+    fn try_on(&mut self, tape: Tape, typed: Option<(&str, bool)>) -> Result<(), String> {
         let trial = Trial::of(&self.plan, &tape);
         if let Err(faults) = trial.tape.validate()
             && let Some(fault) = faults.first()
@@ -71,8 +72,8 @@ impl Interview {
             .doubts
             .iter()
             .find(|doubt| doubt.contradiction && Some(doubt.about) == here && !self.trial.doubts.contains(doubt));
-        if let (Some(doubt), Some(typed)) = (fresh, typed)
-            && self.warned.as_deref() != Some(typed)
+        if let (Some(doubt), Some((typed, insist))) = (fresh, typed)
+            && !(insist && self.warned.as_deref() == Some(typed))
         {
             let says = format!("{} Enter again takes it all the same.", trial::says(&trial.tape, doubt));
             self.warned = Some(typed.to_string());
