@@ -25,7 +25,7 @@ pub(super) fn draw(look: &Look, interview: &Interview, area: Rect, buffer: &mut 
     }
     let asked = Asked { look, interview, tape: &interview.trial().tape, form: &interview.trial().hull.form };
     let canvas = match interview.row() {
-        Row::Gauge(Measurement::Length) | Row::Place(_) => asked.from_the_side(area),
+        Row::Gauge(Measurement::Length) | Row::Place(_) => asked.side_view(area),
         Row::Rounding => asked.chine(area),
         Row::Kind => asked.under(area, None),
         Row::Gauge(what @ (Measurement::BottomPart | Measurement::BottomHeight)) => asked.under(area, Some(what)),
@@ -98,7 +98,7 @@ impl Asked<'_> {
     }
 
     /// The whole length, or the way to a station.
-    fn from_the_side(&self, area: Rect) -> Option<Canvas> {
+    fn side_view(&self, area: Rect) -> Option<Canvas> {
         let here = self.interview.row().station();
         let window = hull::side_window(area, self.form)?;
         let mut canvas = Canvas::new(window);

@@ -176,6 +176,7 @@ pub(super) fn paint_side(canvas: &mut Canvas, form: &Form, interview: &Interview
         }
     }
     canvas.rim(&mask, Role::Hull);
-    let under = -canvas.window().mm_per_row / 8.0;
-    canvas.line(Spot::new(-1.0e5, under), Spot::new(1.0e5, under), Role::Rim);
+    let (from, to) =
+        (canvas.window().spot_at(0.0, 0.0).x, canvas.window().spot_at(f64::from(canvas.area().width), 0.0).x);
+    section::ground(canvas, (from, to));
 }

@@ -10,7 +10,7 @@ use crate::tui::app::Look;
 use crate::tui::glyphs::Glyph;
 use crate::tui::layer::{Interview, Row, heading, label, length_in_its_unit};
 use crate::tui::theme::Role;
-use crate::units::{Measure, Origin, Quantity};
+use crate::units::{Length, Measure, Origin, Quantity};
 
 /// Columns of the labels and of the values.
 const LABEL: u16 = 16;
@@ -135,10 +135,8 @@ impl Shown {
             Row::Gauge(what) => tape.gauge(what).map_or_else(Self::nothing, |gauge| Self::gauge(look, gauge)),
             Row::Place(number) => {
                 let guessed = interview.places_guessed();
-                let value = tape.stations.get(number).map_or_else(String::new, |station| match guessed {
-                    true => look.tape.length(station.x.to_mm()),
-                    false => length_in_its_unit(station.x),
-                });
+                let words = |x: Length| if guessed { look.tape.length(x.to_mm()) } else { length_in_its_unit(x) };
+                let value = tape.stations.get(number).map_or_else(String::new, |station| words(station.x));
                 let role = if guessed { Role::Guess } else { Role::Text };
                 Self { value, role, note: if guessed { "guess".into() } else { String::new() } }
             }

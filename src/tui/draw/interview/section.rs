@@ -46,9 +46,14 @@ pub(super) fn paint(canvas: &mut Canvas, section: &Section) {
     canvas.fill(&mask, Role::Shallow);
     skin(canvas, section, Role::Hull);
     let reach = half(section).max(LEAST_MM / 2.0) + 3.0 * canvas.window().mm_per_column;
-    // Half a pixel down: the hull stands on the ground, not in it.
-    let under = -canvas.window().mm_per_row / 8.0;
-    canvas.line(Spot::new(-reach, under), Spot::new(reach, under), Role::Rim);
+    ground(canvas, (-reach, reach));
+}
+
+/// Level ground, one pixel high: the hull stands on it, not in it.
+pub(super) fn ground(canvas: &mut Canvas, (from, to): (f64, f64)) {
+    let under = -canvas.window().mm_per_row / 2.0;
+    let mask = canvas.polygon(&Polygon::rect(Spot::new(from, under), Spot::new(to, 0.0)));
+    canvas.fill(&mask, Role::Rim);
 }
 
 /// The skin of a section, both sides.

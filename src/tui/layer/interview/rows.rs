@@ -92,6 +92,7 @@ pub fn label(row: Row, tape: &Tape, hull: &Hull) -> String {
             Measurement::Gunwale(_) => "gunwale".into(),
             Measurement::Keel(_) => "rise of keel".into(),
             Measurement::BottomPart => format!("{} width", part(tape)),
+            Measurement::BottomHeight if part(tape) == "pontoon" => "skin between".into(),
             Measurement::BottomHeight => format!("{} height", part(tape)),
             Measurement::Well(well) => well_name(well, tape, hull),
             Measurement::FeatureX(_) => "from the stern".into(),
