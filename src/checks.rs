@@ -40,6 +40,7 @@ mod reentry_blocked;
 mod seal_wrong;
 mod sight_far;
 mod stroke_blocked;
+mod tape_doubt;
 mod thermal;
 mod way;
 mod words;
@@ -97,6 +98,7 @@ pub struct Check {
 
 /// All checks, in the order of the reference page.
 pub static CHECKS: &[Check] = &[
+    tape_doubt::CHECK,
     load_rating::CHECK,
     mass_unknown::CHECK,
     lift_alone::CHECK,

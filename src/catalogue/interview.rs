@@ -32,7 +32,12 @@ impl Interview {
         if let Some(name) = &self.name {
             plan.name = name.clone();
         }
-        plan.validate()?;
+        // What the plan calls its form is the tape of the interview.
+        let renamed = |fault: Fault| match fault.field.strip_prefix("hull form") {
+            Some(rest) => Fault { field: format!("tape{rest}"), ..fault },
+            None => fault,
+        };
+        plan.validate().map_err(|faults| faults.into_iter().map(renamed).collect::<Vec<_>>())?;
         Ok(plan)
     }
 }

@@ -1,6 +1,7 @@
 //! The one table of limits: name, default, unit, source. Data, overridable per plan with a reason.
 
 use crate::plan::Plan;
+use crate::plan::tape::DOUBT_LIMITS;
 use crate::study::{clearance, envelopes, obstacles, reach};
 
 /// One limit of a check.
@@ -24,6 +25,10 @@ const fn limit(name: &'static str, value: f64, unit: &'static str, source: &'sta
 
 /// All limits, grouped as the checks are.
 pub static LIMITS: &[Limit] = &[
+    // The hull
+    limit("tape-doubt.repeat", DOUBT_LIMITS.repeat_mm, "mm", CP),
+    limit("tape-doubt.dip", DOUBT_LIMITS.dip_mm, "mm", CP),
+    limit("tape-doubt.ground", DOUBT_LIMITS.ground_mm, "mm", CP),
     // Weights
     limit("load-rating.note", 65.0, "percent", CP),
     limit("load-rating.caution", 80.0, "percent", CP),

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{ArgGroup, Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
 use crate::storage::load::Format;
@@ -15,6 +15,7 @@ const TEMPLATE: &str = "\
 {about-with-newline}
 Examples:
   gunnel new --hull angler-10 -o boat.ron && gunnel boat.ron
+  gunnel new --tape tape.ron -o boat.ron
   gunnel check boat.ron
 
 {usage-heading} {usage}
@@ -109,7 +110,7 @@ struct Screen {
 
 #[derive(Debug, Subcommand)]
 pub(super) enum Verb {
-    /// Start a plan on a hull class
+    /// Start a plan on a hull class, or on a hull you measured
     New(New),
     /// Check a plan: what stands against it, and why
     Check(Check),
@@ -132,10 +133,15 @@ pub(super) enum Verb {
 }
 
 #[derive(Args, Debug)]
+#[command(group = ArgGroup::new("hull or tape").required(true).args(["hull", "tape"]))]
 pub(super) struct New {
     /// The hull class: compact-9, angler-10, angler-11, standup-12, sea-13, pedal-13, or one of your own
     #[arg(long, value_name = "CLASS")]
-    pub(super) hull: String,
+    pub(super) hull: Option<String>,
+
+    /// What a tape said of your hull, and which class guesses the rest; - is standard input
+    #[arg(long, value_name = "FILE")]
+    pub(super) tape: Option<PathBuf>,
 
     /// The file to write; - is standard output
     #[arg(short, long, value_name = "FILE")]

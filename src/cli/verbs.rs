@@ -9,7 +9,7 @@ use super::{Failure, Surroundings, exit};
 use crate::catalogue::plan_on;
 use crate::checks::{self, CHECKS, Severity};
 use crate::nearest::nearest;
-use crate::plan::{Name, Plan};
+use crate::plan::{Hull, Name, Plan};
 use crate::sheets;
 use crate::shown::Shown;
 use crate::storage::atomic::Saver;
@@ -17,7 +17,7 @@ use crate::storage::holder::Holder;
 use crate::storage::library::Library;
 use crate::storage::load::{self, Format};
 use crate::storage::lock::{Lock, LockError};
-use crate::storage::paths::Folders;
+use crate::storage::paths::{self, Folders};
 use crate::storage::source::{self, Generation};
 use crate::storage::write;
 use crate::study::Study;
@@ -78,14 +78,10 @@ pub(super) fn catalogue(
 
 pub(super) fn new(arguments: &New, folders: &Folders, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
     let library = library(folders, around);
-    let Some(class) = library.hull(&arguments.hull) else {
-        let keys: Vec<&str> = library.all_hulls().iter().map(|class| class.key().as_str()).collect();
-        let meant = nearest(&arguments.hull, keys.iter().copied());
-        let meant = meant.map_or(String::new(), |meant| format!("did you mean {meant}? "));
-        let hint = format!("{meant}there are {}", keys.join(", "));
-        return Err(Failure::usage(&format!("no hull class is called \"{}\"", Shown(&arguments.hull)), &hint));
+    let mut plan = match &arguments.tape {
+        Some(tape) => measured(tape, &library, around)?,
+        None => plan_on(class(&library, arguments.hull.as_deref().unwrap_or_default(), exit::USAGE)?),
     };
-    let mut plan = plan_on(&class.hull);
     if let Some(name) = &arguments.name {
         plan.name = Name::new(name.as_str())
             .map_err(|fault| Failure::usage(&format!("--name \"{}\": {fault}", Shown(name)), "choose another name"))?;
@@ -97,6 +93,32 @@ pub(super) fn new(arguments: &New, folders: &Folders, around: &mut Surroundings<
         return put(around, text.as_bytes());
     }
     save(file, &text, arguments.force, folders, around)
+}
+
+/// A plan on the hull of a tape; what looks wrong with it is told on the way.
+fn measured(tape: &Path, library: &Library, around: &mut Surroundings<'_>) -> Result<Plan, Failure> {
+    let (text, file, format) = text_of(tape, None, around)?;
+    let interview = load::interview(&text, file, format).map_err(|error| Failure::loading(&error))?;
+    let class = class(library, interview.class.as_str(), exit::UNREADABLE)?;
+    for doubt in interview.tape.filled(class).doubts() {
+        warn(around, &format!("{} {}", doubt.says, doubt.remedy));
+    }
+    interview.plan(class).map_err(|faults| {
+        let faults: Vec<String> = faults.iter().map(|fault| format!("{}: {fault}", paths::shown(file))).collect();
+        Failure::new(exit::UNREADABLE, &faults.join("\n"), Some("measure again, or leave it to the class"))
+    })
+}
+
+/// The hull class of this name; `code` is the exit code when there is none.
+fn class<'a>(library: &'a Library, key: &str, code: u8) -> Result<&'a Hull, Failure> {
+    if let Some(class) = library.hull(key) {
+        return Ok(&class.hull);
+    }
+    let keys: Vec<&str> = library.all_hulls().iter().map(|class| class.key().as_str()).collect();
+    let meant = nearest(key, keys.iter().copied());
+    let meant = meant.map_or(String::new(), |meant| format!("did you mean {meant}? "));
+    let hint = format!("{meant}there are {}", keys.join(", "));
+    Err(Failure::new(code, &format!("no hull class is called \"{}\"", Shown(key)), Some(&hint)))
 }
 
 /// Writes a file as the screen does: never over one that is there unless asked, never while somebody edits it.
@@ -129,17 +151,24 @@ fn save(
 
 /// Reads the plan that was named, or standard input.
 fn read(input: &Input, around: &mut Surroundings<'_>) -> Result<Plan, Failure> {
-    let explicit = input.format.map(Format::from);
-    let (text, file, format) = if input.plan == Path::new("-") {
+    let (text, file, format) = text_of(&input.plan, input.format.map(Format::from), around)?;
+    load::plan(&text, file, format).map_err(|error| Failure::loading(&error))
+}
+
+/// The text of a file, or of standard input, with what to call it and how it is written.
+fn text_of<'a>(
+    file: &'a Path,
+    explicit: Option<Format>,
+    around: &mut Surroundings<'_>,
+) -> Result<(String, &'a Path, Format), Failure> {
+    if file == Path::new("-") {
         let name = Path::new("standard input");
         let text = source::read_stream(name, &mut *around.input).map_err(|error| Failure::reading(&error))?;
         let format = explicit.unwrap_or_else(|| Format::of_text(&text));
-        (text, name, format)
-    } else {
-        let text = source::read(&input.plan).map_err(|error| Failure::reading(&error))?.text;
-        (text, input.plan.as_path(), explicit.unwrap_or_else(|| Format::of_path(&input.plan)))
-    };
-    load::plan(&text, file, format).map_err(|error| Failure::loading(&error))
+        return Ok((text, name, format));
+    }
+    let text = source::read(file).map_err(|error| Failure::reading(&error))?.text;
+    Ok((text, file, explicit.unwrap_or_else(|| Format::of_path(file))))
 }
 
 /// The person's own entries; files that cannot be used are named on the way.

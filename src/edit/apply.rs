@@ -1,13 +1,14 @@
 //! Applying an edit: a new plan, or why not.
 
+mod tape;
+
 use std::fmt;
 use std::sync::Arc;
 
 use super::Edit;
 use crate::checks::LIMITS;
 use crate::plan::{
-    Fate, Gear, GearId, HoleId, Level, Mount, Name, Penetration, Placement, Plan, Seat, Spec, Tape,
-    validate::MOST_ITEMS,
+    Fate, Gear, GearId, HoleId, Level, Mount, Name, Penetration, Placement, Plan, Seat, Spec, validate::MOST_ITEMS,
 };
 use crate::shown::Shown;
 use crate::units::{Angle, Length};
@@ -121,13 +122,14 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
         }
         Edit::SetFigure { figure, value, origin } => {
             value.fits(*figure).map_err(Refusal)?;
+            tape::spares(plan, *figure)?;
             if figure.set(plan, *value, *origin) {
                 Ok(())
             } else {
                 refuse(format!("this plan has no such figure: {}", figure.label()))
             }
         }
-        Edit::SetTape { tape } => set_tape(plan, tape),
+        Edit::SetTape { tape } => tape::set(plan, tape),
         Edit::AddHole { hole } => add_hole(plan, hole),
         Edit::MoveHole { hole, x, y } => {
             let hole = planned_hole(plan, *hole, "moved")?;
@@ -365,11 +367,6 @@ fn set_seat(plan: &mut Plan, seat: &Seat) -> Result<(), Refusal> {
         return refuse("this seat has no high setting");
     }
     plan.angler.seat = seat.clone();
-    sound(plan)
-}
-
-fn set_tape(plan: &mut Plan, tape: &Tape) -> Result<(), Refusal> {
-    plan.hull = Arc::new(plan.hull.taped(tape.clone()));
     sound(plan)
 }
 

@@ -75,8 +75,10 @@ pub enum LineBottom {
 const SECTIONS: f64 = 12.0;
 /// Points of the rounded chine between its two ends.
 const ARC_POINTS: u8 = 5;
-/// A station so near an end stands for the end, mm.
-const AT_END_MM: f64 = 10.0;
+/// A station so near an end, as a share of the length, stands for the end.
+const AT_END: f64 = 0.003;
+/// A section that helps to close an end is so far from the last station, as a share of the length.
+const APART: f64 = 0.012;
 /// No boat is larger, mm: larger numbers are cut off.
 const LARGEST_MM: f64 = 50_000.0;
 /// The tunnel's width is at most this share of the flat bottom.
@@ -92,7 +94,8 @@ impl Lines {
         let curves = Curves::through(&knots);
         let mut sections: Vec<Section> = Vec::new();
         for pair in knots.windows(2) {
-            let parts = ((pair[1].x - pair[0].x) / gap - 0.2).ceil().max(1.0) as u32;
+            // A gap a quarter longer than wanted is left as it is.
+            let parts = ((pair[1].x - pair[0].x) / gap - 0.25).ceil().max(1.0) as u32;
             let between = |part: u32| pair[0].x + (pair[1].x - pair[0].x) * f64::from(part) / f64::from(parts);
             sections.push(self.section(&pair[0]));
             sections.extend((1..parts).map(|part| self.section(&curves.at(between(part)))));
@@ -118,8 +121,14 @@ impl Lines {
         if length < 1.0 {
             return Vec::new();
         }
-        let aft: Vec<f64> = ends::stations().map(|share| share * length).filter(|x| *x < first.x - AT_END_MM).collect();
-        let fore: Vec<f64> = ends::stations().map(|share| share * length).filter(|x| *x > last.x + AT_END_MM).collect();
+        let closing = |beyond: &dyn Fn(f64) -> f64| -> Vec<f64> {
+            let far = |share: &f64| {
+                let least = if *share == 0.0 || *share == 1.0 { AT_END } else { APART };
+                beyond(share * length) > least * length
+            };
+            ends::stations().filter(far).map(|share| share * length).collect()
+        };
+        let (aft, fore) = (closing(&|x| first.x - x), closing(&|x| x - last.x));
         let mut knots: Vec<LineStation> = aft.iter().map(|x| ends::beyond(first, *x, length)).collect();
         if aft.is_empty() && first.x > 0.0 {
             knots.push(LineStation { x: 0.0, ..*first });
@@ -240,3 +249,6 @@ impl LineStation {
 fn sound(value: f64, least: f64) -> f64 {
     if value.is_nan() { least } else { value.clamp(least, LARGEST_MM) }
 }
+
+#[cfg(test)]
+mod tests;

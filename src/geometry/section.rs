@@ -31,9 +31,9 @@ impl Section {
         self.points_mm.last().copied().unwrap_or_default()
     }
 
-    /// Height of the keel, mm.
+    /// Height of the lowest point, mm: the keel, or what stands for it beside a tunnel. Zero for an empty section.
     pub fn keel(&self) -> f64 {
-        self.points_mm.first().map_or(0.0, |p| p.1)
+        self.points_mm.iter().map(|p| p.1).min_by(f64::total_cmp).unwrap_or_default()
     }
 
     /// Height of the hull's outside at a distance from the centreline, mm; `None` beyond the beam.

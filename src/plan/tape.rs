@@ -12,7 +12,7 @@ mod measurement;
 
 use serde::{Deserialize, Serialize};
 
-pub use doubts::{Doubt, REPEAT_MM};
+pub use doubts::{DOUBT_LIMITS, Doubt, DoubtLimits};
 pub use gauge::{Gauge, MEASURED_SPREAD_MM};
 pub use measurement::Measurement;
 

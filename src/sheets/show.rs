@@ -7,7 +7,7 @@ use super::number::plain;
 use super::place::station;
 use super::study::{StudySheet, label};
 use crate::checks::Finding;
-use crate::plan::Plan;
+use crate::plan::{Gauge, Plan};
 use crate::shown::Shown;
 use crate::study::Study;
 use crate::units::{Measure, Quantity, amount};
@@ -52,7 +52,7 @@ pub fn show_text(plan: &Plan, study: &Study, tape: Measure) -> String {
 
 fn boat(plan: &Plan, study: &Study, tape: Measure) -> Vec<String> {
     let hull = &plan.hull;
-    vec![
+    let mut lines = vec![
         format!(
             "{}, {} long, {} wide",
             hull.name,
@@ -65,7 +65,13 @@ fn boat(plan: &Plan, study: &Study, tape: Measure) -> Vec<String> {
             amount(hull.rating.value, 0),
             plain(study.weights.load_percent)
         ),
-    ]
+    ];
+    if let Some(measured) = hull.form.tape() {
+        let all = measured.measurements();
+        let taken = all.iter().filter(|what| measured.gauge(**what).is_some_and(Gauge::is_measured)).count();
+        lines.push(format!("form by tape: {taken} of {} figures measured, the others guessed", all.len()));
+    }
+    lines
 }
 
 fn gear(plan: &Plan, tape: Measure) -> Vec<String> {

@@ -17,9 +17,10 @@ use serde::{Deserialize, Serialize};
 
 pub use place::Place;
 use scan::{Kind, Refusal, Survey, Token, Tokens, survey};
-use words::Words;
+use words::{Beside, Words};
 
 use super::paths;
+use crate::catalogue::Interview;
 use crate::plan::{FORMAT, Fault, OLDEST_ALIKE, Plan};
 use crate::shown::Shown;
 
@@ -56,11 +57,17 @@ pub fn plan(text: &str, file: &Path, format: Format) -> Result<Plan, LoadError> 
         let hint = Some(format!("write format: {FORMAT}"));
         return Err(LoadError::one(file, Complaint { place, field: None, what, hint }));
     }
-    plan.validate().map_err(|faults| LoadError {
-        file: file.to_path_buf(),
-        complaints: faults.into_iter().map(|fault| Complaint::of_fault(fault, text, &survey)).collect(),
-    })?;
+    plan.validate().map_err(|faults| LoadError::of_faults(file, faults, text, &survey))?;
     Ok(plan)
+}
+
+/// Reads what a tape said of a hull, sound as far as it goes.
+pub fn interview(text: &str, file: &Path, format: Format) -> Result<Interview, LoadError> {
+    let text = text.trim_start_matches('\u{feff}');
+    let survey = look_over(text, file, format)?;
+    let interview: Interview = value(text, file, format, &survey)?;
+    interview.tape.validate().map_err(|faults| LoadError::of_faults(file, faults, text, &survey))?;
+    Ok(interview)
 }
 
 /// Makes a plan of an older format, and the states it keeps, one of the format that is written. From
@@ -204,10 +211,14 @@ impl Trouble {
         if token == Some(first) && self.field.is_none() {
             return no_plan(text, first, format);
         }
-        let at_unit = token.is_some_and(|token| is_value_of_a_unit(text, format, token));
+        let beside = match token {
+            Some(token) if is_value_of_a_unit(text, format, token) => Beside::Unit,
+            Some(token) if is_in_a_unit(text, format, token) => Beside::Quantity,
+            _ => Beside::Other,
+        };
         let piece = token.filter(|token| token.end > self.at.start).map_or("", |token| token.of(text));
         let field = self.field_around();
-        let words = self.words.at(piece, at_unit);
+        let words = self.words.at(piece, beside);
         let (start, end) = token.map_or((self.at.start, self.at.end), |token| (token.start, token.end));
         Complaint { place: Some(Place::of(text, start, end)), field, what: words.what, hint: words.hint }
     }
@@ -249,6 +260,14 @@ fn is_value_of_a_unit(text: &str, format: Format, value: Token) -> bool {
     let colon = before.pop().is_some_and(|token| token.kind == Kind::Colon);
     let unit = |key: Token| key.of(text).trim_start_matches('"').starts_with(char::is_uppercase);
     format == Format::Json && colon && before.pop().is_some_and(unit)
+}
+
+/// Whether a RON value stands in the bracket of a unit: `Mm(840)`.
+fn is_in_a_unit(text: &str, format: Format, value: Token) -> bool {
+    let mut before = Tokens::new(text, format).take_while(|token| token.start < value.start).collect::<Vec<_>>();
+    let opened = before.pop().is_some_and(|token| token.of(text) == "(");
+    let unit = |name: Token| name.kind == Kind::Word && name.of(text).starts_with(char::is_uppercase);
+    format == Format::Ron && opened && before.pop().is_some_and(unit)
 }
 
 fn empty(text: &str) -> Complaint {
@@ -317,6 +336,11 @@ pub struct Complaint {
 impl LoadError {
     fn one(file: &Path, complaint: Complaint) -> Self {
         Self { file: file.to_path_buf(), complaints: vec![complaint] }
+    }
+
+    fn of_faults(file: &Path, faults: Vec<Fault>, text: &str, survey: &Survey) -> Self {
+        let complaints = faults.into_iter().map(|fault| Complaint::of_fault(fault, text, survey)).collect();
+        Self { file: file.to_path_buf(), complaints }
     }
 
     /// What to do about the first thing that is wrong.

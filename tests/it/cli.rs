@@ -382,7 +382,7 @@ fn a_new_plan_is_written_once_and_replaced_only_when_asked() {
     let kept: Vec<_> = fs::read_dir(backups).expect("backups").flatten().map(|entry| entry.path()).collect();
     assert!(kept.iter().any(|backup| fs::read_to_string(backup).is_ok_and(|text| text == first)));
     let output = home.run(&["new", "--hull", "angler-10", "-o", "-", "--format", "json"]);
-    assert_eq!(json(&output)["format"], 1);
+    assert_eq!(json(&output)["format"], gunnel::plan::FORMAT);
 }
 
 #[test]

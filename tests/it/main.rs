@@ -30,6 +30,8 @@ mod storage_saves;
 mod storage_stage;
 mod study_power;
 mod study_weights;
+mod tape;
+mod tape_files;
 mod terminal_endings;
 mod terminal_show;
 mod tidy;

@@ -50,6 +50,7 @@ fn blocks() -> Vec<(&'static str, String)> {
         ("the environment", fenced("text", &help("Environment:"))),
         ("a part of a plan", fenced("ron", &first_gear())),
         ("an entry", fenced("ron", &entry())),
+        ("an interview", fenced("ron", crate::tape::EXAMPLE)),
     ]
 }
 

@@ -51,12 +51,16 @@ impl Hull {
 /// The figure that the tape has: measured over what was there, or a guess where it differs.
 fn way_figure(old: Figure<Length>, taken: Option<Figure<Length>>) -> Figure<Length> {
     match taken {
-        Some(figure) if figure.origin == Origin::Measured => {
-            Figure { spread: figure.spread, ..old.measured_over(figure.value) }
-        }
+        Some(figure) if figure.origin == Origin::Measured => measured(old, figure),
         Some(figure) if (figure.value.to_mm() - old.value.to_mm()).abs() > SAME_MM => figure,
         _ => old,
     }
+}
+
+/// The tape's figure over the one before it.
+fn measured(old: Figure<Length>, taken: Figure<Length>) -> Figure<Length> {
+    let spread = taken.spread.map(|spread| Length::mm(rounded(spread.to_mm())));
+    Figure { spread, ..old.measured_over(taken.value) }
 }
 
 /// The greatest width of the stations.
@@ -71,9 +75,9 @@ fn set_depth(zone: &mut Zone, depth: Option<Figure<Length>>, form: &Form) {
     if depth.origin != Origin::Measured {
         return;
     }
-    let height = rounded(rim - depth.value.to_mm());
+    let height = rounded((rim - depth.value.to_mm()).max(0.0));
     raise_inside(zone, height - zone.height.value.to_mm());
-    zone.height = Figure { spread: depth.spread, ..zone.height.measured_over(Length::mm(height)) };
+    zone.height = measured(zone.height, Figure { value: Length::mm(height), ..depth });
 }
 
 /// The clear depth behind a zone when its surface rises by so much over what is under it, mm.
@@ -154,9 +158,9 @@ impl<'a> Way<'a> {
         let mut carried = feature.clone();
         carried.at_mm = self.point(feature.at_mm);
         if let Some(place) = tape.features.iter().find(|place| place.feature == feature.id) {
-            let measured = |gauge: &super::Gauge| gauge.mm().filter(|_| gauge.is_measured());
-            carried.at_mm.x = measured(&place.x).unwrap_or(carried.at_mm.x);
-            carried.at_mm.y = measured(&place.y).unwrap_or(carried.at_mm.y);
+            let taken = |gauge: &super::Gauge| gauge.mm().filter(|_| gauge.is_measured());
+            carried.at_mm.x = taken(&place.x).unwrap_or(carried.at_mm.x);
+            carried.at_mm.y = taken(&place.y).unwrap_or(carried.at_mm.y);
         }
         let zone = old.zone_at(feature.at_mm.spot());
         let over = zone.map(|zone| feature.at_mm.z - zone.height.value.to_mm());
@@ -181,3 +185,6 @@ impl<'a> Way<'a> {
         SeatRails { low: raised(rails.low), high: rails.high.map(raised), ..moved }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -5,13 +5,26 @@ mod slip;
 use super::{Bottom, Measurement, Station, Tape};
 use crate::units::Measure;
 
-/// Repeat readings may lie so far apart, mm. Common practice, no source.
-pub const REPEAT_MM: f64 = 15.0;
-/// A width may fall and rise again by so much before it counts as narrowing twice, mm: two readings' spread.
-/// Common practice, no source.
-const DIP_MM: f64 = 10.0;
-/// The lowest keel may stand so far over the baseline, mm. Common practice, no source.
-const OFF_GROUND_MM: f64 = 10.0;
+/// From where on a tape is doubted, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DoubtLimits {
+    /// Repeat readings may lie so far apart.
+    pub repeat_mm: f64,
+    /// A width may fall and rise again by so much before it counts as narrowing twice.
+    pub dip_mm: f64,
+    /// The lowest keel may stand so far over the baseline.
+    pub ground_mm: f64,
+}
+
+impl Default for DoubtLimits {
+    /// Common practice, no source: one and a half to three spreads of a reading.
+    fn default() -> Self {
+        DOUBT_LIMITS
+    }
+}
+
+/// The defaults, as the checks' table names them.
+pub const DOUBT_LIMITS: DoubtLimits = DoubtLimits { repeat_mm: 15.0, dip_mm: 10.0, ground_mm: 10.0 };
 
 /// One thing that looks wrong.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,23 +46,26 @@ pub struct Doubt {
 impl Tape {
     /// What looks wrong, contradictions first, then in the order of measuring. Missing figures are no doubt.
     pub fn doubts(&self) -> Vec<Doubt> {
-        self.doubts_beyond(REPEAT_MM)
+        self.doubts_beyond(&DOUBT_LIMITS)
     }
 
-    /// The same with another limit for repeat readings, mm.
-    pub fn doubts_beyond(&self, repeat_mm: f64) -> Vec<Doubt> {
+    /// The same with other limits.
+    pub fn doubts_beyond(&self, limits: &DoubtLimits) -> Vec<Doubt> {
         let mut all = Doubts { tape: self, found: Vec::new() };
+        slip::look(&mut all);
         all.places();
         for (number, station) in self.stations.iter().enumerate() {
             all.station(number, station);
         }
-        all.narrows_twice();
-        all.off_ground();
+        all.narrows_twice(limits.dip_mm);
+        all.off_ground(limits.ground_mm);
         all.bottom();
         all.wells();
         all.features();
-        all.repeats(repeat_mm);
-        slip::look(&mut all);
+        all.repeats(limits.repeat_mm);
+        // A figure that cannot be is not also called unusual.
+        let wrong: Vec<Measurement> = all.found.iter().filter(|d| d.contradiction).map(|d| d.about).collect();
+        all.found.retain(|doubt| doubt.contradiction || !wrong.contains(&doubt.about));
         all.found.sort_by_key(|doubt| (!doubt.contradiction, doubt.about));
         all.found
     }
@@ -115,7 +131,9 @@ impl Doubts<'_> {
                 self.add(Measurement::Width(number + 1), true, (pair[1], pair[0]), &says, do_);
             }
         }
-        let Some(length) = self.tape.length.mm() else { return };
+        // A length that is a slip would put every station off the hull.
+        let slipped = self.found.iter().any(|doubt| doubt.about == Measurement::Length);
+        let Some(length) = self.tape.length.mm().filter(|_| !slipped) else { return };
         for (number, x) in xs.iter().enumerate().filter(|(_, x)| !(0.0..=length).contains(*x)) {
             let says = format!("there is no hull: it is {} long", mm(length));
             let do_ = "Measure the place of the station from the aft end, or measure the length again";
@@ -145,7 +163,7 @@ impl Doubts<'_> {
     }
 
     /// A beam that falls and rises again along the hull: the deepest such place.
-    fn narrows_twice(&mut self) {
+    fn narrows_twice(&mut self, dip_mm: f64) {
         let mut widths: Vec<(usize, f64, f64)> = Vec::new();
         for (number, station) in self.tape.stations.iter().enumerate() {
             widths.extend(station.width.mm().map(|width| (number, station.x.to_mm(), width)));
@@ -159,7 +177,7 @@ impl Doubts<'_> {
         else {
             return;
         };
-        let limit = aft.min(fore) - DIP_MM;
+        let limit = aft.min(fore) - dip_mm;
         if here < limit {
             let says = format!(
                 "the hull is {} wide here and wider both aft, {}, and forward, {}: it narrows twice",
@@ -173,13 +191,13 @@ impl Doubts<'_> {
     }
 
     /// A keel that touches the ground nowhere.
-    fn off_ground(&mut self) {
+    fn off_ground(&mut self, ground_mm: f64) {
         let keels = self.tape.stations.iter().enumerate().filter_map(|(n, s)| Some((n, s.keel.mm()?)));
         let Some((number, lowest)) = keels.min_by(|a, b| a.1.total_cmp(&b.1)) else { return };
-        if lowest > OFF_GROUND_MM {
+        if lowest > ground_mm {
             let says = format!("the keel is lowest here and still {} over the baseline", mm(lowest));
             let do_ = "Take every height from the ground the hull stands on, or add a station where it touches";
-            self.add(Measurement::Keel(number), false, (lowest, OFF_GROUND_MM), &says, do_);
+            self.add(Measurement::Keel(number), false, (lowest, ground_mm), &says, do_);
         }
     }
 
@@ -253,3 +271,6 @@ impl Doubts<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

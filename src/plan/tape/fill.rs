@@ -31,7 +31,8 @@ impl Tape {
             return tape;
         }
         guess(&mut tape.length, parent.length);
-        let length = tape.length.mm().unwrap_or(parent.length);
+        // A length that is none is refused elsewhere; places are not spoiled by it.
+        let length = tape.length.mm().filter(|mm| mm.is_finite() && *mm > 0.0).unwrap_or(parent.length);
         if tape.stations.is_empty() {
             let place = |share: f64| Station::at(Length::mm((length * share / 10.0).round() * 10.0));
             tape.stations = USUAL_STATIONS.map(place).to_vec();

@@ -29,7 +29,10 @@ impl Door {
         if let Some(tape) = hull.form.tape() {
             self.tape(tape, "hull form");
             self.complete(tape);
-            self.on_hull(tape, hull);
+            self.within(tape);
+            if tape.wells.len().max(tape.features.len()) <= MOST_PLACES {
+                self.on_hull(tape, hull);
+            }
         }
         if self.faults.len() == before {
             self.form(&hull.form);
@@ -59,7 +62,9 @@ impl Door {
             );
         }
         if let Some(rounding) = tape.rounding {
-            self.range(rounding.value, 0.0, 1.0, &format!("{owner}, rounding"), "");
+            let good = (0.0..=1.0).contains(&rounding.value);
+            let says = format!("{} is outside 0, a hard chine, to 1, a round one", rounding.value);
+            self.check(good, &format!("{owner}, rounding"), &says);
         }
         for what in tape.measurements() {
             self.gauge(tape, what, owner);
@@ -84,7 +89,7 @@ impl Door {
     /// Nothing that the form needs is missing.
     fn complete(&mut self, tape: &Tape) {
         self.check(!tape.stations.is_empty(), "hull form, stations", "a form needs stations; add two at the least");
-        self.check(tape.rounding.is_some(), "hull form, rounding", "is missing; give a value from 0 to 1");
+        self.check(tape.rounding.is_some(), "hull form, rounding", "it is missing; give a value from 0 to 1");
         for what in tape.measurements() {
             if tape.gauge(what).is_some_and(super::super::Gauge::is_empty) {
                 let says = format!("the {} is missing; measure it, or give a guess", what.label());
@@ -93,16 +98,24 @@ impl Door {
         }
     }
 
+    /// Some of the stations are where there is hull.
+    fn within(&mut self, tape: &Tape) {
+        let length = tape.length.mm().unwrap_or_default();
+        let on = tape.stations.iter().any(|station| (0.0..=length).contains(&station.x.to_mm()));
+        let says = "none of them is on the hull; measure its length and their places from the aft end";
+        self.check(on || tape.stations.is_empty(), "hull form, stations", says);
+    }
+
     /// Wells and features are those of the hull, each once.
     fn on_hull(&mut self, tape: &Tape, hull: &Hull) {
-        for (number, well) in tape.wells.iter().enumerate().take(MOST_PLACES) {
+        for (number, well) in tape.wells.iter().enumerate() {
             let field = format!("hull form, {}", tape.named(Measurement::Well(number)));
             let twice = tape.wells[..number].iter().any(|other| other.zone == well.zone);
             self.check(!twice, &field, "this well is listed twice; keep all its readings in one");
             let known = hull.zones.iter().any(|zone| zone.id == well.zone);
             self.check(known, &field, &format!("the hull has no {}", well.zone));
         }
-        for (number, place) in tape.features.iter().enumerate().take(MOST_PLACES) {
+        for (number, place) in tape.features.iter().enumerate() {
             let field = format!("hull form, {}", tape.named(Measurement::FeatureX(number)));
             let twice = tape.features[..number].iter().any(|other| other.feature == place.feature);
             self.check(!twice, &field, "this feature is listed twice; keep all its readings in one");

@@ -21,6 +21,17 @@ pub(super) struct Words {
     pub(super) explains_itself: bool,
 }
 
+/// What a piece of text stands beside that is complained about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Beside {
+    /// The name of a unit, in JSON.
+    Unit,
+    /// The bracket of a unit: it is the number of a quantity.
+    Quantity,
+    /// Anything else.
+    Other,
+}
+
 impl Words {
     fn plain(what: impl Into<String>, hint: &str) -> Self {
         Self { what: what.into(), hint: Some(hint.into()), found: None, ahead: false, explains_itself: false }
@@ -120,20 +131,23 @@ impl Words {
         }
     }
 
-    /// The same complaint, once it is known which piece of text it is about and whether that stands at a unit.
-    pub(super) fn at(self, piece: &str, at_unit: bool) -> Self {
+    /// The same complaint, once it is known which piece of text it is about and what that stands beside.
+    pub(super) fn at(self, piece: &str, beside: Beside) -> Self {
         let number = piece.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c));
         let wants_name = self.what.starts_with("a name is expected") || self.what.starts_with("a value is expected");
-        if number && wants_name && at_unit {
-            return Self::plain("a quantity has one unit", "delete the other one");
+        if !(number && wants_name) {
+            return self;
         }
-        if number && wants_name {
-            return Self::plain(
+        match beside {
+            Beside::Unit => Self::plain("a quantity has one unit", "delete the other one"),
+            Beside::Quantity => {
+                Self::plain("a reading stands in a list", "put its readings in square brackets: [Mm(840)]")
+            }
+            Beside::Other => Self::plain(
                 "a number without its unit",
                 "write what the tape or scale says: Mm(310), In(12.25), Kg(4.2)",
-            );
+            ),
         }
-        self
     }
 }
 

@@ -2,7 +2,6 @@
 
 use super::{Doubts, mm};
 use crate::plan::tape::Measurement;
-use crate::units::Length;
 
 /// What small boats measure, mm, least and greatest. Common practice, no source: wide frames around the classes.
 fn usual(what: Measurement, share: f64) -> Option<(f64, f64)> {
@@ -18,16 +17,15 @@ fn usual(what: Measurement, share: f64) -> Option<(f64, f64)> {
         Gunwale(_) | WidthHeight(_) => (30.0, 900.0),
         BottomWidth(_) => (0.0, 1300.0),
         Keel(_) => (0.0, 700.0),
-        Well(_) => (40.0, 500.0),
+        Well(_) => (0.0, 500.0),
         BottomPart => (20.0, 900.0),
         BottomHeight => (5.0, 300.0),
         FeatureX(_) | FeatureY(_) => return None,
     })
 }
 
-/// Other units a number may have been meant in.
-const UNITS: [(&str, fn(f64) -> Length); 5] =
-    [("mm", Length::mm), ("in", Length::inches), ("cm", Length::cm), ("ft", Length::feet), ("m", Length::m)];
+/// Other units a number may have been meant in, and what one of them is in mm.
+const UNITS: [(&str, f64); 5] = [("mm", 1.0), ("in", 25.4), ("cm", 10.0), ("ft", 304.8), ("m", 1000.0)];
 
 /// Doubts every reading that no boat has and that another unit would make usual.
 pub(super) fn look(doubts: &mut Doubts<'_>) {
@@ -41,18 +39,18 @@ pub(super) fn look(doubts: &mut Doubts<'_>) {
             continue;
         };
         let limit = if odd.to_mm() < least { least } else { most };
-        let meant = UNITS.iter().find(|(_, unit)| (least..=most).contains(&unit(odd.written()).to_mm()));
+        let meant = UNITS.iter().find(|(_, unit)| (least..=most).contains(&(odd.written() * unit)));
         let typed = format!("{} {}", odd.written(), odd.unit_tag().to_lowercase());
         match meant {
-            Some((unit, as_unit)) => {
+            Some((unit, one)) => {
                 let other = format!("{} {unit}", odd.written());
-                let would_be = mm(as_unit(odd.written()).to_mm());
-                let says = format!("no such boat has a {} of {typed}; {other} would be {would_be}", what.label());
+                let would_be = mm(odd.written() * one);
+                let says = format!("no such boat has {typed} for the {}; {other} would be {would_be}", what.label());
                 doubts.add(what, true, (odd.to_mm(), limit), &says, &format!("If {other} is meant, write it so"));
             }
             None => {
                 let side = if odd.to_mm() < least { "less" } else { "more" };
-                let says = format!("a {} of {typed} is {side} than such boats have, {}", what.label(), mm(limit));
+                let says = format!("{typed} for the {} is {side} than such boats have, {}", what.label(), mm(limit));
                 doubts.add(what, false, (odd.to_mm(), limit), &says, "Measure it again");
             }
         }
