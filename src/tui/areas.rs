@@ -15,6 +15,10 @@
 //! A panel opened in compact room lies over meters and findings; so do profile and section, which have no
 //! place of their own there. In open room Float takes the place of the other four while it is open.
 
+mod interview;
+
+pub use interview::InterviewAreas;
+
 use ratatui::layout::{Constraint, Layout, Rect};
 
 use super::app::{App, Focus, SideView};

@@ -6,6 +6,7 @@ pub mod findings;
 pub mod float;
 pub mod footer;
 pub mod inspector;
+pub mod interview;
 pub mod layers;
 pub mod panels;
 pub mod start;

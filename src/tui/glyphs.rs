@@ -71,6 +71,14 @@ pub enum Glyph {
     Beyond,
     /// A handle's grip.
     Grip,
+    /// A line of a dimension, across.
+    DimensionAcross,
+    /// The same, upright.
+    DimensionUp,
+    /// A plumb line.
+    Plumb,
+    /// A straight edge.
+    Edge,
 }
 
 impl Glyphs {
@@ -136,6 +144,10 @@ fn twins(glyph: Glyph) -> (&'static str, &'static str) {
         Glyph::RulerLeft => ("◂", "<"),
         Glyph::Beyond => ("↑", "^"),
         Glyph::Grip => ("═", "="),
+        Glyph::DimensionAcross => ("─", "-"),
+        Glyph::DimensionUp => ("│", "|"),
+        Glyph::Plumb => ("┊", ":"),
+        Glyph::Edge => ("━", "="),
     }
 }
 
@@ -162,7 +174,7 @@ mod tests {
 
     #[test]
     fn every_symbol_is_one_cell_wide_and_has_an_ascii_twin() {
-        for index in 0..=Glyph::Grip as u8 {
+        for index in 0..=Glyph::Edge as u8 {
             let glyph = ALL[usize::from(index)];
             assert_eq!(glyph as u8, index);
             assert_eq!(Glyphs::Block.of(glyph).width(), 1, "{glyph:?}");
@@ -172,7 +184,7 @@ mod tests {
         assert!(STROKES.iter().all(|s| s.is_ascii() && s.len() == 1));
     }
 
-    const ALL: [Glyph; 21] = [
+    const ALL: [Glyph; 25] = [
         Glyph::Stop,
         Glyph::Caution,
         Glyph::Note,
@@ -194,5 +206,9 @@ mod tests {
         Glyph::RulerLeft,
         Glyph::Beyond,
         Glyph::Grip,
+        Glyph::DimensionAcross,
+        Glyph::DimensionUp,
+        Glyph::Plumb,
+        Glyph::Edge,
     ];
 }

@@ -5,12 +5,15 @@
 
 mod chooser;
 mod form;
+mod interview;
 mod page;
 mod question;
 
 pub use chooser::{Choice, Chooser, Purpose, Value};
-pub(crate) use form::length_as_typed;
 pub use form::{Asked, Field, FieldKind, Form, Order, PhaseLine};
+pub(crate) use form::{length_as_typed, length_in_its_unit};
+pub use interview::{Aim, Interview, Picture, Row};
+pub(crate) use interview::{COMPARED_AT_MM, KEYS, heading, label, parts};
 pub use page::{Page, is_heading};
 pub use question::{Answer, Question};
 
@@ -27,6 +30,8 @@ pub enum Layer {
     Page(Page),
     /// A question with a few answers.
     Question(Question),
+    /// Measuring a hull.
+    Interview(Box<Interview>),
 }
 
 /// What a layer answers to a key.
@@ -42,6 +47,10 @@ pub enum Reply {
     Filled(Box<Order>),
     /// Close; this was answered.
     Answered(Answer),
+    /// Use the hull as measured.
+    Measured,
+    /// Leave a tape that was changed.
+    LeaveTape,
 }
 
 impl Layer {
@@ -55,6 +64,7 @@ impl Layer {
             Self::Form(form) => form.key(key),
             Self::Page(page) => page.key(key),
             Self::Question(question) => question.key(key),
+            Self::Interview(interview) => interview.key(key),
         }
     }
 
@@ -69,6 +79,7 @@ impl Layer {
         match self {
             Self::Chooser(chooser) => chooser.insert(line.trim()),
             Self::Form(form) => form.insert(line.trim()),
+            Self::Interview(interview) => interview.insert(line.trim()),
             Self::Page(_) | Self::Question(_) => {}
         }
     }

@@ -8,6 +8,7 @@ mod cursor;
 mod gear;
 mod hand;
 mod holes;
+mod interview;
 mod lists;
 mod mouse;
 mod orders;
@@ -20,6 +21,7 @@ use crossterm::event::KeyEvent;
 use super::action::{self, Action, Needs};
 use super::app::{App, Screen, Thing};
 use super::layer::{Answer, Layer, Purpose, Reply, Value};
+use crate::plan::Plan;
 use crate::study::rig::HoleRef;
 use crate::terminal::input::TermEvent;
 
@@ -28,7 +30,7 @@ pub use hand::refresh_preview;
 pub(crate) use lists::start_choices;
 
 /// What only the rim can do.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Effect {
     /// Save to the plan's own path.
     Save,
@@ -52,6 +54,8 @@ pub enum Effect {
     OpenDemo(usize),
     /// Start a plan from a hull class.
     NewPlan(String),
+    /// Start on this plan, which has no file yet.
+    StartPlan(Box<Plan>),
     /// Save, then quit.
     SaveAndQuit,
     /// Quit.
@@ -179,16 +183,24 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
             effects
         }
         Reply::Filled(order) => {
+            // What it orders may open a layer of its own.
+            let form = app.layers.pop();
             let (effects, refused) = orders::fill(app, &order);
-            match (refused, app.layers.last_mut()) {
-                (Some(why), Some(Layer::Form(form))) => form.refused = Some(why),
+            match (refused, form) {
+                (Some(why), Some(Layer::Form(form))) => {
+                    app.layers.push(Layer::Form(super::layer::Form { refused: Some(why), ..form }));
+                }
                 _ => {
-                    app.layers.pop();
                     lists::refresh_inspector(app);
                     readings::refresh(app);
                 }
             }
             effects
+        }
+        Reply::Measured => interview::finish(app),
+        Reply::LeaveTape => {
+            interview::ask_leave(app);
+            Vec::new()
         }
         Reply::Answered(given) => {
             app.layers.pop();
@@ -201,6 +213,11 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
                 Answer::Reload => vec![Effect::Reload],
                 Answer::WriteInPlace => vec![Effect::SaveInPlace],
                 Answer::Replace(path) => vec![Effect::SaveAs(path, true)],
+                Answer::UseTape => interview::finish(app),
+                Answer::LeaveTape => {
+                    app.layers.pop();
+                    Vec::new()
+                }
                 Answer::Nothing => Vec::new(),
             }
         }

@@ -14,6 +14,7 @@ mod keys;
 mod keys_everywhere;
 mod keys_float;
 mod keys_hand;
+mod keys_interview;
 mod keys_lists;
 mod keys_readings;
 mod load;

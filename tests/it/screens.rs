@@ -112,6 +112,16 @@ fn layers() {
     check("question", seat_test, "} q");
 }
 
+/// Partly measured: a length, a station with a repeat reading, one reading that looks like a slip.
+const MEASURED: &str = "B \"3.62 m\" enter enter \"512\" enter up \"518\" enter \"360\" enter \"8 1/4 in\" enter";
+
+#[test]
+fn measuring_a_hull() {
+    check("interview", bare_hull, &format!("{MEASURED} pagedown down \"480\" enter up \"84\" enter"));
+    check("interview_well", bare_hull, &format!("{MEASURED} end up*3"));
+    check("interview_start", Stage::start, "down*9 enter \"11 ft\" enter enter");
+}
+
 #[test]
 fn readings() {
     let script = "Q a \"700\" tab \"118\" tab \"96\" tab \"2026-03-02\" enter a \"2700\" tab \"121\" enter";
@@ -128,6 +138,7 @@ fn a_plan_to_look_at() {
 fn without_colours() {
     check_look("mono", Depth::Mono, Glyphs::Block, "n");
     check_look("mono_hand", Depth::Mono, Glyphs::Block, "/ \"day hatch\" enter a \"display 9\" enter");
+    check_look("interview_mono", Depth::Mono, Glyphs::Block, &format!("{MEASURED} pagedown*9"));
     check_look("mono_reach", Depth::Mono, Glyphs::Block, "r");
     check_look("mono_section", Depth::Mono, Glyphs::Block, "v v");
     check_look("mono_float", Depth::Mono, Glyphs::Block, "6");
@@ -142,6 +153,7 @@ fn with_sixteen_colours() {
 #[test]
 fn with_ascii_alone() {
     check_look("ascii", Depth::Mono, Glyphs::Ascii, "n");
+    check_look("interview_ascii", Depth::Mono, Glyphs::Ascii, &format!("{MEASURED} up*2"));
     check_look("ascii_list", Depth::Sixteen, Glyphs::Ascii, "? \"seat\"");
     check_look("ascii_profile", Depth::Mono, Glyphs::Ascii, "v");
     check_look("ascii_section", Depth::Mono, Glyphs::Ascii, "v v");
@@ -170,6 +182,7 @@ fn ascii_means_ascii() {
         "s",
         "/ \"display\" enter space",
         "/ \"battery\" enter space shift-left*4 shift-down enter",
+        MEASURED,
     ] {
         for (columns, rows) in SIZES {
             let mut stage = seat_test().looking(Depth::True, Glyphs::Ascii).sized(columns, rows);

@@ -75,6 +75,8 @@ pub enum Purpose {
     History,
     /// Start a plan from a hull class.
     NewPlan,
+    /// Measure a hull that is like this class.
+    MeasureLike,
     /// Open a plan.
     Open,
     /// Change a figure of what is inspected.
@@ -112,6 +114,10 @@ pub enum Value {
     Step(usize),
     /// A hull class.
     Hull(String),
+    /// A hull to be measured.
+    Measure,
+    /// The class that such a hull is like, by its index.
+    Class(usize),
     /// A demo plan, by its index.
     Demo(usize),
     /// A plan on disk.

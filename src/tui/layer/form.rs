@@ -7,7 +7,7 @@ use tui_input::backend::crossterm::EventHandler;
 use super::Reply;
 use crate::plan::{AnyQuantity, CircuitId, FigureRef, GearId, Name};
 use crate::units::{
-    Charge, Current, Duration, Length, Mass, Origin, Tape, Temperature, length_from_text, number_from_text,
+    Charge, Current, Duration, Length, Mass, Measure, Origin, Tape, Temperature, length_from_text, number_from_text,
 };
 
 /// Fields to fill.
@@ -88,6 +88,8 @@ pub enum Asked {
     Waterline,
     /// A scale under the hull.
     Scale,
+    /// The name of a hull to be measured, and the class it is like by its index.
+    Measure(usize),
 }
 
 /// What a filled form orders.
@@ -295,6 +297,16 @@ pub(crate) fn length_as_typed(length: Length, tape: Tape) -> String {
     match (length.unit_tag(), tape) {
         ("Mm", Tape::Metric) | ("In", Tape::Inches) => trimmed(length.written()),
         (unit, _) => format!("{} {}", trimmed(length.written()), unit.to_lowercase()),
+    }
+}
+
+/// A length in the unit it was written in, with that unit; inches as a tape shows them where they are its fractions.
+pub(crate) fn length_in_its_unit(length: Length) -> String {
+    let on_the_tape = (length.written() * 16.0).fract() == 0.0;
+    match length.unit_tag() {
+        "In" if on_the_tape => Measure(Tape::Inches).length(length.to_mm()),
+        "Mm" => format!("{} mm", trimmed((length.written() * 10.0).round() / 10.0)),
+        unit => format!("{} {}", trimmed(length.written()), unit.to_lowercase()),
     }
 }
 

@@ -192,6 +192,7 @@ impl Rim {
                     self.start_unsaved(app, plan);
                 }
             }
+            Effect::StartPlan(plan) => self.start_unsaved(app, *plan),
         }
         false
     }

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Effect, cursor, gear, hand, orders, perform};
+use super::{Effect, cursor, gear, hand, interview, orders, perform};
 use crate::catalogue::kind_word;
 use crate::edit::Edit;
 use crate::plan::{Circuit, CircuitId, GearId, Name, Seal};
@@ -236,6 +236,8 @@ pub(crate) fn start_choices(app: &App) -> Vec<Choice> {
         );
         choices.push(Choice::new(hull.name.as_str(), size, Value::Hull(hull.class.to_string())).also("new plan"));
     }
+    let about = "with a tape, when yours is none of these";
+    choices.push(Choice::new("measure a hull", about, Value::Measure).also("new plan tape"));
     choices
 }
 
@@ -270,6 +272,7 @@ pub(super) fn chosen(app: &mut App, purpose: Purpose, value: Value) -> Vec<Effec
         (Purpose::Circuit(id), Value::Circuit(circuit)) => put_on_circuit(app, id, circuit),
         (Purpose::History, Value::Step(at)) => go_to_step(app, at),
         (Purpose::Open | Purpose::NewPlan, value) => return leave_for(app, value),
+        (Purpose::MeasureLike, Value::Class(class)) => interview::ask_name(app, class),
         (Purpose::Inspect, Value::Figure(figure)) => {
             let Some(editor) = app.editor() else { return Vec::new() };
             if !editor.may_write() {
@@ -303,6 +306,10 @@ fn leave_for(app: &mut App, value: Value) -> Vec<Effect> {
         Value::File(path) => vec![Effect::Open(path)],
         Value::Lost(journal) => vec![Effect::OpenLost(journal)],
         Value::Hull(key) => vec![Effect::NewPlan(key)],
+        Value::Measure => {
+            interview::ask_class(app);
+            Vec::new()
+        }
         _ => Vec::new(),
     }
 }

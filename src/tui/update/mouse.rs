@@ -6,8 +6,8 @@ use ratatui::layout::{Position, Rect};
 use super::{Effect, answer, cursor, hand, perform};
 use crate::geometry::Spot;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Screen};
-use crate::tui::areas::{Areas, BoxAreas, list_area};
-use crate::tui::draw::{findings, footer, panels, start};
+use crate::tui::areas::{Areas, BoxAreas, InterviewAreas, list_area};
+use crate::tui::draw::{findings, footer, interview, panels, start};
 use crate::tui::layer::{Layer, Reply};
 use crate::tui::panels::PanelKind;
 use crate::tui::view::snapped;
@@ -110,6 +110,14 @@ fn on_layer(app: &mut App, cell: Position) -> Vec<Effect> {
             let given = row.and_then(|row| question.answers.get(row)).map(|(_, _, given)| given.clone());
             return given.map_or_else(Vec::new, |given| answer(app, Reply::Answered(given)));
         }
+        Some(Layer::Interview(interview)) => {
+            let list = InterviewAreas::at(whole).list;
+            let row = list.contains(cell).then(|| interview::row_at(interview, list, cell.y)).flatten();
+            if let Some(row) = row {
+                interview.go(row);
+            }
+            return Vec::new();
+        }
         Some(Layer::Page(_)) | None => {
             app.layers.pop();
             return Vec::new();
@@ -175,6 +183,10 @@ fn scroll(app: &mut App, cell: Position, by: isize) -> Vec<Effect> {
         }
         Some(Layer::Page(page)) => {
             page.scroll = page.scroll.saturating_add_signed(by * 3);
+            return Vec::new();
+        }
+        Some(Layer::Interview(interview)) => {
+            interview.go(interview.at().saturating_add_signed(by));
             return Vec::new();
         }
         Some(_) => return Vec::new(),

@@ -187,6 +187,9 @@ pub(super) fn fill(app: &mut App, order: &Order) -> (Vec<Effect>, Option<String>
             _ => (vec![Effect::SaveAs(path, false)], None),
         };
     }
+    if let Asked::Measure(class) = order.asked {
+        return (Vec::new(), super::interview::measure_new(app, class, order).err());
+    }
     let Some(editor) = app.editor_mut() else { return (Vec::new(), None) };
     let edits = match edits_of(editor, order) {
         Ok(edits) => edits,
@@ -272,7 +275,7 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
             vec![Edit::SetCircuit { circuit: crate::plan::Circuit { name: name(0)?, fuse, ..circuit.clone() } }]
         }
         Asked::Waterline | Asked::Scale => vec![readings::added(order)?],
-        Asked::SaveAs | Asked::OpenPath => Vec::new(),
+        Asked::SaveAs | Asked::OpenPath | Asked::Measure(_) => Vec::new(),
     })
 }
 
