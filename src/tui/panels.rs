@@ -61,26 +61,14 @@ impl PanelKind {
     /// The panel a check's findings are counted in.
     pub fn of_check(id: &str) -> Option<Self> {
         let starts = |words: &[&str]| words.iter().any(|word| id.starts_with(word));
-        if starts(&["battery-short", "battery-current", "motor-shares", "channel-", "converter-", "voltage-"]) {
+        if starts(&AFLOAT) {
+            Some(Self::Float)
+        } else if starts(&["battery-short", "battery-current", "motor-shares", "channel-", "converter-", "voltage-"]) {
             Some(Self::Power)
         } else if starts(&["hole-", "seal-", "thermal"]) {
             Some(Self::Penetrations)
         } else if starts(&["reach-", "sight-", "text-"]) {
             Some(Self::Reach)
-        } else if starts(&[
-            "floats-",
-            "freeboard-",
-            "floor-",
-            "trim-",
-            "list-",
-            "stiffness-",
-            "righting-",
-            "downflood",
-            "waterline-",
-            "transducer-dry",
-            "transducer-low",
-        ]) {
-            Some(Self::Float)
         } else if starts(&["load-", "mass-", "lift-", "scale-", "tape-"]) {
             None
         } else {
@@ -88,6 +76,10 @@ impl PanelKind {
         }
     }
 }
+
+/// How the ids of checks start whose findings are counted in Float.
+const AFLOAT: [&str; 9] =
+    ["floats-", "freeboard-", "floor-", "trim-", "list-", "stiffness-", "righting-", "downflood", "transducer-"];
 
 /// What a panel is made from.
 #[derive(Clone, Copy)]

@@ -66,7 +66,7 @@ impl Profile<'_> {
         let x = self.deck.middle.x + (middle_of(self.area) - middle_of(self.deck.area)) * self.deck.mm_per_column;
         let items = || scene.study.rig.items.iter();
         let low = items().map(|i| i.bottom()).fold(-20.0, f64::min).max(-BELOW_MM);
-        let rim = scene.plan.hull.form.sections.iter().map(|s| s.gunwale().1).fold(200.0, f64::max);
+        let rim = scene.form().sections.iter().map(|s| s.gunwale().1).fold(200.0, f64::max);
         let high = items().map(|i| i.top()).fold(rim, f64::max).max(scene.study.reach.body.head_top.z) + 20.0;
         let rows = f64::from(self.area.height.max(1));
         let own = self.deck.mm_per_row.max(1.0);
@@ -81,13 +81,13 @@ impl Profile<'_> {
 
     /// Water, the hull below and above it, its lines, the deck's surface on the centreline.
     fn hull(&self, canvas: &mut Canvas) {
-        let hull = &self.scene.plan.hull;
+        let (hull, form) = (&self.scene.plan.hull, self.scene.form());
         let water = &self.scene.study.float.levels.rest;
         let thin = canvas.window().mm_per_row / 2.0;
         for column in 0..canvas.columns() {
             let x = canvas.x_of(column);
             let level = water.draft(x);
-            let (Some(keel), Some((_, rim))) = (hull.form.keel(x), hull.form.gunwale(x)) else {
+            let (Some(keel), Some((_, rim))) = (form.keel(x), form.gunwale(x)) else {
                 canvas.upright(column, level - thin / 2.0, level + thin / 2.0, Role::Waterline);
                 continue;
             };
@@ -106,9 +106,9 @@ impl Profile<'_> {
             canvas.upright(column, rim - thin, rim, Role::Hull);
             canvas.upright(column, keel, keel + thin, Role::Hull);
         }
-        for end in [hull.form.sections.first(), hull.form.sections.last()].into_iter().flatten() {
+        for end in [form.sections.first(), form.sections.last()].into_iter().flatten() {
             let (keel, rim) = (end.keel(), end.gunwale().1);
-            let inward = if end.x_mm > hull.form.length() / 2.0 { -1.0 } else { 1.0 };
+            let inward = if end.x_mm > form.length() / 2.0 { -1.0 } else { 1.0 };
             let wide = canvas.window().mm_per_column * 0.9 * inward;
             let (low, high) = (end.x_mm.min(end.x_mm + wide), end.x_mm.max(end.x_mm + wide));
             let mask = canvas.polygon(&Polygon::rect(Spot::new(low, keel), Spot::new(high, rim)));

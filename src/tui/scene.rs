@@ -3,7 +3,7 @@
 use super::bands::Bands;
 use super::glyphs::Glyph;
 use crate::checks::{Finding, Severity, Subject};
-use crate::geometry::Spot;
+use crate::geometry::{Form, Spot};
 use crate::plan::{FeatureId, Gear, GearId, Kind, Plan};
 use crate::study::Study;
 use crate::study::rig::RigItem;
@@ -92,6 +92,11 @@ impl<'a> Scene<'a> {
         } else {
             Role::GearRim
         }
+    }
+
+    /// The hull's form, as it floats.
+    pub(super) fn form(&self) -> &'a Form {
+        &self.plan.hull.form
     }
 
     /// Whether a scupper lets water in.

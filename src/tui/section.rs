@@ -66,7 +66,7 @@ impl Section<'_> {
             text::put(buffer, area, &text::fit(&line.label, room, ascii), theme.style(label));
             text::put_right(buffer, area, &text::fit(&line.value, area.width, ascii), theme.style(value));
         }
-        if self.scene.plan.hull.form.gunwale(cursor.x).is_none() {
+        if self.scene.form().gunwale(cursor.x).is_none() {
             return;
         }
         for pane in self.panes(&panes, cursor.x) {
@@ -120,7 +120,7 @@ impl Section<'_> {
 
     /// The same scale at every station, so that the pictures stand still while the cursor moves.
     fn window(&self, area: Rect) -> Window {
-        let form = &self.scene.plan.hull.form;
+        let form = self.scene.form();
         let low = form.sections.iter().map(|s| s.keel()).fold(f64::INFINITY, f64::min).min(0.0) - AIR_MM;
         let high = form.sections.iter().map(|s| s.gunwale().1).fold(low + 200.0, f64::max) + AIR_MM;
         let (columns, rows) = (f64::from(area.width.max(1)), f64::from(area.height.max(1)));
@@ -152,15 +152,13 @@ impl Pane<'_> {
 
     /// The hull between its skin and its deck: wells are open above.
     fn outline(&self) -> Polygon {
-        let (hull, x) = (&self.scene.plan.hull, self.x);
-        let Some((half, rim)) = hull.form.gunwale(x) else { return Polygon::default() };
+        let (form, x) = (self.scene.form(), self.x);
+        let Some((half, rim)) = form.gunwale(x) else { return Polygon::default() };
         let steps = (self.window.area.width * 2).max(16);
-        let across = |step: u16| half * (2.0 * f64::from(step) / f64::from(steps) - 1.0);
         // A hair inside the edge, where both skin and deck are known.
-        let inside = |y: f64| Spot::new(x, y.clamp(0.1 - half, half - 0.1));
-        let skin =
-            (0..=steps).map(across).map(|y| from_aft(Spot::new(x, y).at(hull.form.bottom(inside(y)).unwrap_or(rim))));
-        let deck = (0..=steps).rev().map(across).map(|y| from_aft(Spot::new(x, y).at(self.deck(inside(y), rim))));
+        let spot = |step: u16| Spot::new(x, 0.9995 * half * (2.0 * f64::from(step) / f64::from(steps) - 1.0));
+        let skin = (0..=steps).map(spot).map(|spot| from_aft(spot.at(form.bottom(spot).unwrap_or(rim))));
+        let deck = (0..=steps).rev().map(spot).map(|spot| from_aft(spot.at(self.deck(spot, rim))));
         Polygon::new(skin.chain(deck).collect())
     }
 
@@ -181,7 +179,7 @@ impl Pane<'_> {
         let (hull, levels) = (&self.scene.plan.hull, &self.scene.study.float.levels);
         for column in (0..canvas.columns()).filter(|_| self.at_rest) {
             let spot = Spot::new(self.x, -canvas.x_of(column));
-            let Some(zone) = hull.zone_at(spot).filter(|_| hull.form.bottom(spot).is_some()) else { continue };
+            let Some(zone) = hull.zone_at(spot).filter(|_| self.scene.form().bottom(spot).is_some()) else { continue };
             let floor = zone.height.value.to_mm();
             if levels.floors.iter().any(|drained| drained.zone == zone.id) {
                 canvas.upright(column, floor, floor.max(waterline::level(&self.water, self.x, spot.y)), Role::Wet);
@@ -191,7 +189,7 @@ impl Pane<'_> {
 
     /// The water's surface beside the hull.
     fn surface(&self, canvas: &mut Canvas) {
-        let form = &self.scene.plan.hull.form;
+        let form = self.scene.form();
         let half = |side: f64| waterline::half_breadth(form, &self.water, self.x, side).unwrap_or(0.0);
         let (port, starboard) = (half(1.0), half(-1.0));
         for column in 0..canvas.columns() {

@@ -88,7 +88,7 @@ fn an_invented_boat_is_measured_from_empty_to_floating() {
     // By hand: a box that stays in the water with all of its bottom is amidships m / (rho L B) deep.
     let stage = Stage::on(plan);
     let study = stage.editor().session.study();
-    let float = Float::of(stage.plan(), &study.rig, &study.weights);
+    let float = Float::of(stage.plan(), study.shape.form(), &study.rig, &study.weights);
     let afloat = float.case("as planned").unwrap();
     let outing = &stage.plan().outing;
     let density = water_density(outing.water, outing.water_temperature);

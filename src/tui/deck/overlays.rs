@@ -30,7 +30,7 @@ pub(super) fn paint(canvas: &mut Canvas, scene: &Scene<'_>) {
 
 /// Draws where the hull meets the water at rest.
 pub(super) fn waterline(canvas: &mut Canvas, scene: &Scene<'_>) {
-    let (form, water) = (&scene.plan.hull.form, &scene.study.float.levels.rest);
+    let (form, water) = (scene.form(), &scene.study.float.levels.rest);
     let thick = canvas.window().mm_per_row / 2.0;
     for column in 0..canvas.columns() {
         for side in [1.0, -1.0] {

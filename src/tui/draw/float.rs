@@ -251,17 +251,19 @@ fn line(app: &App, editor: &Editor, panel: &Panel, area: Rect, buffer: &mut Buff
 /// Words of trim and list, and what stands for them where room is short.
 const SHORT: [(&str, &str); 4] = [(" by the ", " "), (" bow down", " bow"), (" to starboard", " stbd"), (" to ", " ")];
 
+/// The parts in the order in which what they were is told where there is not room for all of it.
+const TELLING: [&str; 6] = ["list", "trim", "freeboard", "GM", "draft aft", "fore"];
+
 /// The parts of the line with their values, and what those were before: in short words where long ones have no
-/// room, and without what was where even those have none.
+/// room, and only for as many as there is room for.
 fn fitted(mut parts: Vec<Part>, room: u16, ascii: bool) -> Vec<(Part, String)> {
-    let value = |part: &Part, was: bool| match part.was.as_ref().filter(|_| was) {
-        Some(was) if ascii => afloat::change(was, &part.value).replace('→', "->"),
-        Some(was) => afloat::change(was, &part.value),
-        None => part.value.clone(),
+    let told = |part: &Part| {
+        let both = part.was.as_ref().map_or_else(|| part.value.clone(), |was| afloat::change(was, &part.value));
+        if ascii { both.replace('→', "->") } else { both }
     };
-    let all =
-        |parts: &[Part]| parts.iter().map(|p| text::width(p.label) + text::width(&value(p, true)) + 3).sum::<u16>();
-    if all(&parts) > room + 2 {
+    let room = room + 2;
+    let wide = |part: &Part, value: &str| text::width(part.label) + text::width(value) + 3;
+    if parts.iter().map(|part| wide(part, &told(part))).sum::<u16>() > room {
         for part in &mut parts {
             for (long, short) in SHORT {
                 part.value = part.value.replace(long, short);
@@ -269,14 +271,18 @@ fn fitted(mut parts: Vec<Part>, room: u16, ascii: bool) -> Vec<(Part, String)> {
             }
         }
     }
-    let fits = all(&parts) <= room + 2;
-    parts
-        .into_iter()
-        .map(|part| {
-            let value = value(&part, fits);
-            (part, value)
-        })
-        .collect()
+    let mut taken = parts.iter().map(|part| wide(part, &part.value)).sum::<u16>();
+    let mut values: Vec<String> = parts.iter().map(|part| part.value.clone()).collect();
+    for label in TELLING {
+        let Some((part, value)) = parts.iter().zip(&mut values).find(|(part, _)| part.label == label) else { continue };
+        let both = told(part);
+        let more = text::width(&both).saturating_sub(text::width(value));
+        if taken + more <= room {
+            taken += more;
+            *value = both;
+        }
+    }
+    parts.into_iter().zip(values).collect()
 }
 
 fn focused(editor: &Editor) -> bool {

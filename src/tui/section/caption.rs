@@ -19,11 +19,11 @@ pub(super) fn lines(scene: &Scene<'_>, x: f64) -> Vec<Line> {
     let station = if x < 0.0 { " behind the stern" } else { "" };
     let seen = if levels.stated { "water as stated" } else { "seen from aft" };
     let mut lines = vec![line(format!("section at {}{station}", tape.length(x)), seen.into())];
-    let Some((half, rim)) = hull.form.gunwale(x) else {
+    let Some((half, rim)) = scene.form().gunwale(x) else {
         lines.push(line("the hull does not reach here".into(), String::new()));
         return lines;
     };
-    let wet = |side| waterline::half_breadth(&hull.form, &levels.rest, x, side);
+    let wet = |side| waterline::half_breadth(scene.form(), &levels.rest, x, side);
     let breadth = match (wet(1.0), wet(-1.0)) {
         (Some(port), Some(starboard)) if tape.bare(port) == tape.bare(starboard) => {
             format!("{} at the water", tape.length(port))
