@@ -78,8 +78,18 @@ impl PanelKind {
 }
 
 /// How the ids of checks start whose findings are counted in Float.
-const AFLOAT: [&str; 9] =
-    ["floats-", "freeboard-", "floor-", "trim-", "list-", "stiffness-", "righting-", "downflood", "transducer-"];
+const AFLOAT: [&str; 10] = [
+    "floats-",
+    "freeboard-",
+    "floor-",
+    "trim-",
+    "list-",
+    "stiffness-",
+    "righting-",
+    "downflood",
+    "transducer-",
+    "waterline-",
+];
 
 /// What a panel is made from.
 #[derive(Clone, Copy)]
