@@ -166,24 +166,22 @@ impl Waters<'_> {
 
     fn float(&self, name: &'static str, load: Load, vessel: Vessel) -> Afloat {
         let rest = vessel.rest(&load);
-        let levers = rest.and_then(|rest| Ok((rest, Levers::new(vessel, &load)?)));
-        let (mut curves, mut flooding) = (Default::default(), None);
-        if let Ok((rest, mut levers)) = levers {
-            curves = levers.curves(Some(&rest)).unwrap_or_default();
-            let held = |heel: f64, beside: &RightingArm| levers.beside(heel, beside);
-            flooding = flooding::first(self.inlets, &rest, curves.each_ref().map(Vec::as_slice), held);
-        }
-        let [gz, gz_port] = curves;
-        Afloat {
+        let mut afloat = Afloat {
             name,
             load,
             free_surface_mm: rest.map_or(0.0, |rest| rest.free_surface_mm),
             freeboard: rest.map(|rest| freeboard(self.form, &rest)).unwrap_or_default(),
-            flooding,
-            gz,
-            gz_port,
             rest,
+            gz: Vec::new(),
+            gz_port: Vec::new(),
+            flooding: None,
+        };
+        if let (Ok(rest), Ok(mut levers)) = (rest, Levers::new(vessel, &load)) {
+            [afloat.gz, afloat.gz_port] = levers.curves(Some(&rest)).unwrap_or_default();
+            let held = |heel: f64, beside: &RightingArm| levers.beside(heel, beside);
+            afloat.flooding = flooding::first(self.inlets, &rest, [&afloat.gz, &afloat.gz_port], held);
         }
+        afloat
     }
 }
 

@@ -91,12 +91,9 @@ impl<'a> Search<'a> {
             if step.is_within(NOTHING) {
                 break;
             }
-            // What is left of a bowl is put right by what is known of it, without another cut. Liquids are not that
-            // simple: a film of water runs from side to side within a fraction of a degree.
-            if step.bowl && step.is_within(if self.tanks.is_empty() { last_step(free) } else { LITTLE }) {
-                if self.tanks.is_empty() {
-                    now = self.nudged(&now, &step);
-                }
+            // What is left of a bowl is put right by what is known of it, without another cut.
+            if step.bowl && step.is_within(self.last_step(free)) {
+                now = self.nudged(&now, &step);
                 break;
             }
             match self.go(&now, &step) {
@@ -129,17 +126,11 @@ const MOST_HALVINGS: usize = 100;
 const ROUGH: f64 = 0.02;
 /// Steps shorter than these, in radians and mm, are not taken.
 const NOTHING: (f64, f64) = (1.0e-9, 1.0e-6);
-/// Steps shorter than these need no other after them where the energy is a bowl.
-const LITTLE: (f64, f64) = (1.0e-7, 1.0e-5);
-
-/// From such a step on the figures of the waterplane are taken as they are: what that neglects is a strip around the
-/// waterline: less than 1e-2 mm of a righting lever, nothing of a boat at rest.
-fn last_step(free: Free) -> (f64, f64) {
-    match free {
-        Free::HeelAndTrim => (1.0e-6, 1.0e-4),
-        Free::Trim => (2.0e-4, 0.1),
-    }
-}
+/// Steps shorter than these are the last where the energy is a bowl. The figures of the waterplane are then taken as
+/// they are, which neglects no more than a strip around the waterline: nothing at all of a boat at rest.
+const LAST: (f64, f64) = (1.0e-6, 1.0e-4);
+/// The same for a lever: some thousandths of a millimetre.
+const LAST_OF_LEVER: (f64, f64) = (5.0e-4, 0.6);
 
 /// What to change, and the slope of the energy that way.
 struct Step {
@@ -191,6 +182,11 @@ impl Search<'_> {
         Rest { heel, trim, above, plane, cut, slack, energy }
     }
 
+    /// Liquids are never left to a nudge: a film of water runs from side to side within a fraction of a degree.
+    fn last_step(&self, free: Free) -> (f64, f64) {
+        if free == Free::Trim && self.tanks.is_empty() { LAST_OF_LEVER } else { LAST }
+    }
+
     fn is_sound(&self, state: &Rest) -> bool {
         state.cut.area > 0.0 && (state.cut.volume - self.target).abs() < 0.2 * self.target
     }
@@ -214,9 +210,10 @@ impl Search<'_> {
         // The height eliminated: the waterplane's moments about its own centre.
         let area = cut.area;
         let left = [slope[0] - tie[0] * missing / area, slope[1] - tie[1] * missing / area];
-        let a = if fixed { 1.0 } else { heel_heel - tie[0] * tie[0] / area };
         let b = heel_trim - tie[0] * tie[1] / area;
         let d = trim_trim - tie[1] * tie[1] / area;
+        // A heel that is held has no slope; any curvature does.
+        let a = if fixed { d } else { heel_heel - tie[0] * tie[0] / area };
         let ([mut heel, mut trim], bowl) = downhill(a, b, d, left);
         let turn = heel.abs().max(trim.abs());
         if turn > LARGEST_TURN {
