@@ -48,6 +48,7 @@ impl Profile<'_> {
         let mut canvas = Canvas::new(self.window());
         self.hull(&mut canvas);
         self.floors(&mut canvas);
+        self.waterline(&mut canvas);
         self.seat(&mut canvas);
         self.gear(&mut canvas);
         self.scuppers(&mut canvas);
@@ -88,7 +89,6 @@ impl Profile<'_> {
             let x = canvas.x_of(column);
             let level = water.draft(x);
             let (Some(keel), Some((_, rim))) = (form.keel(x), form.gunwale(x)) else {
-                canvas.upright(column, level - thin / 2.0, level + thin / 2.0, Role::Waterline);
                 continue;
             };
             let surface = hull.surface(Spot::new(x, 0.0)).unwrap_or(rim).min(rim);
@@ -99,9 +99,6 @@ impl Profile<'_> {
             }
             if surface < rim - thin {
                 canvas.upright(column, surface - thin, surface, Role::Rim);
-            }
-            if keel < level && level < rim {
-                canvas.upright(column, level - thin / 2.0, level + thin / 2.0, Role::Waterline);
             }
             canvas.upright(column, rim - thin, rim, Role::Hull);
             canvas.upright(column, keel, keel + thin, Role::Hull);
@@ -130,6 +127,20 @@ impl Profile<'_> {
                     canvas.upright(column, floor, floor.max(water), Role::Wet);
                     canvas.upright(column, floor - thin, floor, Role::Rim);
                 }
+            }
+        }
+    }
+
+    /// The water's surface, along the hull too: it is what the picture is looked at for.
+    fn waterline(&self, canvas: &mut Canvas) {
+        let (form, water) = (self.scene.form(), &self.scene.study.float.levels.rest);
+        let thin = canvas.window().mm_per_row / 2.0;
+        for column in 0..canvas.columns() {
+            let x = canvas.x_of(column);
+            let level = water.draft(x);
+            let hidden = form.keel(x).is_some_and(|keel| level <= keel + thin);
+            if !hidden {
+                canvas.upright(column, level - thin / 2.0, level + thin / 2.0, Role::Waterline);
             }
         }
     }
