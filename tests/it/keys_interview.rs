@@ -180,7 +180,7 @@ fn a_doubtful_reading_is_taken_when_insisted_on() {
     assert_eq!(mm(&stage, Measurement::Width(3)), 84.0);
     assert_eq!(interview(&stage).row(), Row::Gauge(Measurement::WidthHeight(3)));
     stage.play("up");
-    assert!(stage.shows("station 4: no such boat has a greatest width of 84 mm"), "{}", stage.lines().join("\n"));
+    assert!(stage.shows("station 4: no such boat has 84 mm for the greatest width"), "{}", stage.lines().join("\n"));
 }
 
 #[test]

@@ -223,11 +223,26 @@ fn without_a_plan_one_is_begun_from_a_hull() {
     let home = Home::new();
     let mut show = home.start(&[]);
     play(&mut show, &[("", "12 ft stand-up"), ("\x0f", "open a plan first")]);
-    // The last of the list, whichever it is.
+    // The last hull of the list, whichever it is, above the one to be measured.
     show.type_in(&"\x1b[B".repeat(60));
+    show.type_in("\x1b[A");
     play(&mut show, &[("\r", "never saved"), ("\x13", "save as"), ("\r", "saved new-plan.ron")]);
     show.type_in("q");
     assert_eq!(show.end(), 0);
     assert!(home.folder.path().join("new-plan.ron").is_file());
     home.start(&[]).wait_for("new-plan.ron");
+}
+
+#[test]
+fn a_hull_is_measured_and_the_plan_on_it_saved() {
+    let home = Home::new();
+    let mut show = home.start(&[]);
+    show.type_in(&"\x1b[B".repeat(60));
+    play(&mut show, &[("\r", "most like?"), ("\r", "what is it called?"), ("\r", "Tape interview")]);
+    play(&mut show, &[("118 1/2 in\r", "1 of 3"), ("\x13", "never saved"), ("\x13", "save as")]);
+    play(&mut show, &[("\r", "saved my-boat.ron"), ("B", "118 1/2 in"), ("\x1b", "q quit")]);
+    show.type_in("q");
+    assert_eq!(show.end(), 0);
+    let text = fs::read_to_string(home.folder.path().join("my-boat.ron")).unwrap();
+    assert!(text.contains("In(118.5)"), "{text}");
 }
