@@ -52,6 +52,13 @@ impl Edit {
             Self::ClearLimit { limit } => format!("clear limit {}", crate::shown::Shown(limit)),
             Self::RenamePlan { name } => format!("rename the plan to {name}"),
             Self::SetNotes { .. } => "write notes".into(),
+            Self::All { purpose, edits } => {
+                let parts = edits.iter().map(|edit| edit.label(before, tape));
+                // "move it level: move battery 310 mm aft" says it twice.
+                let parts: Vec<String> =
+                    parts.map(|part| part.strip_prefix("move ").map(String::from).unwrap_or(part)).collect();
+                format!("{purpose}: {}", parts.join("; "))
+            }
         }
     }
 }

@@ -11,6 +11,7 @@ mod keys_everywhere;
 mod keys_hand;
 mod keys_lists;
 mod load;
+mod one_step;
 mod picture;
 mod properties;
 mod published_body;
