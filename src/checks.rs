@@ -43,6 +43,7 @@ mod stroke_blocked;
 mod thermal;
 mod way;
 mod words;
+mod worse;
 mod zone_wrong;
 
 #[cfg(test)]
@@ -60,6 +61,7 @@ mod test_power;
 
 pub use finding::{COMMON_PRACTICE, Finding, Severity, Subject};
 pub use limits::{LIMITS, Limit, Limits};
+pub use worse::no_worse;
 
 use crate::geometry::Point;
 use crate::plan::{GearId, Plan};

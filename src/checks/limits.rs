@@ -1,6 +1,7 @@
 //! The one table of limits: name, default, unit, source. Data, overridable per plan with a reason.
 
 use crate::plan::Plan;
+use crate::study::float::moves;
 use crate::study::{clearance, envelopes, obstacles, reach};
 
 /// One limit of a check.
@@ -30,6 +31,9 @@ pub static LIMITS: &[Limit] = &[
     limit("load-rating.stop", 100.0, "percent", CP),
     limit("mass-unknown.least", 1.0, "kg", CP),
     limit("lift-alone.caution", 30.0, "kg", CP),
+    // Float
+    limit("trim-off.ok", moves::TRIM_OK_DEG, "deg", CP),
+    limit("list-off.note", moves::LIST_OK_DEG, "deg", CP),
     // Power
     limit("battery-short.caution", 20.0, "percent", CP),
     limit("battery-short.stop", 0.0, "percent", CP),

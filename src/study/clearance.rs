@@ -159,6 +159,15 @@ fn carries(plan: &Plan, (under, space): Placed<'_>, (upper, content): Placed<'_>
     }
 }
 
+/// Whether other gear stands or hangs on this one or lies in it, so that it does not go alone.
+pub(super) fn bears(plan: &Plan, rig: &Rig, item: &RigItem) -> bool {
+    let space = Space::of(&item.solids);
+    rig.items.iter().filter(|other| other.gear != item.gear).any(|other| {
+        let content = Space::of(&other.solids);
+        carries(plan, (item, &space), (other, &content))
+    })
+}
+
 fn intrusion(
     plan: &Plan,
     (number, envelope, motion): (usize, &Envelope, &Space),

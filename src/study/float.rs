@@ -1,11 +1,13 @@
 //! Float: where the boat sits in the water, for every load case that is afloat.
 //!
 //! [`levels`] tells what the water at rest means for floors, scuppers and every other point of the boat,
-//! [`flooding`] the heel at which water comes in, [`leaning`] what a person who leans out does.
+//! [`flooding`] the heel at which water comes in, [`leaning`] what a person who leans out does. [`moves`] is no part
+//! of it: it looks for what brings the boat level when it is asked.
 
 pub mod flooding;
 pub mod leaning;
 pub mod levels;
+pub mod moves;
 
 mod equilibrium;
 mod righting;
