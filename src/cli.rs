@@ -26,7 +26,7 @@ use crate::tui::run::Options;
 pub mod exit {
     /// Done, and no stop stands.
     pub const CLEAN: u8 = 0;
-    /// Done, and the answer is no: a stop stands.
+    /// Done, and the answer is no: a stop stands, no move brings it level.
     pub const STOP: u8 = 1;
     /// Asked wrongly.
     pub const USAGE: u8 = 2;
@@ -123,6 +123,7 @@ fn answer(verb: &Verb, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
         Verb::New(new) => verbs::new(new, &folders, around),
         Verb::Check(check) => verbs::check(check, around),
         Verb::Show(show) => verbs::show(show, around),
+        Verb::Level(level) => verbs::level(level, around),
         Verb::Explain { check } => verbs::explain(check.as_deref(), around),
         Verb::Catalogue(catalogue) => verbs::catalogue(catalogue, &folders, around),
         Verb::Completions { shell } => {

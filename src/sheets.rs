@@ -6,6 +6,7 @@
 mod catalogue;
 mod check;
 mod explain;
+mod level;
 mod number;
 mod place;
 mod show;
@@ -14,6 +15,7 @@ mod study;
 pub use catalogue::{catalogue_json, catalogue_text};
 pub use check::{check_json, check_plain, check_text};
 pub use explain::{checks_text, explain_text};
+pub use level::{level_json, level_text, lies, proposal_words, verdict};
 pub use place::{place, station};
 pub use show::{show_json, show_text};
 

@@ -24,7 +24,7 @@ Examples:
 const AFTER: &str = "\
 Exit codes:
   0  done; for check: no stop stands
-  1  a stop stands
+  1  a stop stands; for level: no move brings it into range
   2  asked wrongly
   3  what was read is no plan, or one of a newer format
   4  reading or writing failed
@@ -36,7 +36,7 @@ Everything stays on this machine: nothing is sent anywhere.";
 const AFTER_LONG: &str = "\
 Exit codes:
   0    done; for check: no stop stands
-  1    a stop stands
+  1    a stop stands; for level: no move brings it into range
   2    asked wrongly
   3    what was read is no plan, or one of a newer format
   4    reading or writing failed
@@ -115,6 +115,8 @@ pub(super) enum Verb {
     Check(Check),
     /// Show a whole plan and what follows from it
     Show(Show),
+    /// Find what moves a boat level: the fewest moves that bring trim and list into range
+    Level(Level),
     /// Explain a check: what it looks at, its limits and their sources
     Explain {
         /// The check; without one, all of them are listed
@@ -185,6 +187,16 @@ pub(super) struct Show {
     pub(super) input: Input,
 
     /// Print one JSON document: plan, findings and study
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct Level {
+    #[command(flatten)]
+    pub(super) input: Input,
+
+    /// Print one JSON document
     #[arg(long)]
     pub(super) json: bool,
 }
@@ -271,6 +283,7 @@ impl Arguments {
         match &self.verb {
             Some(Verb::Check(check)) => check.json,
             Some(Verb::Show(show)) => show.json,
+            Some(Verb::Level(level)) => level.json,
             Some(Verb::Catalogue(catalogue)) => catalogue.json,
             _ => false,
         }

@@ -8,6 +8,7 @@ mod cursor;
 mod gear;
 mod hand;
 mod holes;
+mod level;
 mod lists;
 mod mouse;
 mod orders;

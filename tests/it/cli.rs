@@ -15,22 +15,22 @@ use serde_json::Value;
 use crate::load::GOOD;
 
 /// A person's home with a sound plan in it.
-struct Home {
+pub struct Home {
     folder: tempfile::TempDir,
 }
 
 impl Home {
-    fn new() -> Self {
+    pub fn new() -> Self {
         let home = Self { folder: tempfile::tempdir().expect("a folder") };
         home.file("boat.ron", GOOD);
         home
     }
 
-    fn path(&self, name: &str) -> PathBuf {
+    pub fn path(&self, name: &str) -> PathBuf {
         self.folder.path().join(name)
     }
 
-    fn file(&self, name: &str, text: &str) -> PathBuf {
+    pub fn file(&self, name: &str, text: &str) -> PathBuf {
         let path = self.path(name);
         fs::create_dir_all(path.parent().expect("a folder")).expect("a folder");
         fs::write(&path, text).expect("a file");
@@ -43,11 +43,11 @@ impl Home {
         command
     }
 
-    fn run(&self, arguments: &[&str]) -> Output {
+    pub fn run(&self, arguments: &[&str]) -> Output {
         self.command(arguments).stdin(Stdio::null()).output().expect("the program runs")
     }
 
-    fn run_with_input(&self, arguments: &[&str], input: &[u8]) -> Output {
+    pub fn run_with_input(&self, arguments: &[&str], input: &[u8]) -> Output {
         let mut command = self.command(arguments);
         let mut child =
             command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().expect("it");
@@ -56,24 +56,24 @@ impl Home {
     }
 }
 
-fn out(output: &Output) -> &str {
+pub fn out(output: &Output) -> &str {
     std::str::from_utf8(&output.stdout).expect("text")
 }
 
-fn errors(output: &Output) -> &str {
+pub fn errors(output: &Output) -> &str {
     std::str::from_utf8(&output.stderr).expect("text")
 }
 
-fn code(output: &Output) -> i32 {
+pub fn code(output: &Output) -> i32 {
     output.status.code().expect("an exit code")
 }
 
-fn json(output: &Output) -> Value {
+pub fn json(output: &Output) -> Value {
     serde_json::from_str(out(output)).unwrap_or_else(|error| panic!("{error}: {}", out(output)))
 }
 
 /// Everything a command answers, for a snapshot.
-fn transcript(home: &Home, arguments: &[&str]) -> String {
+pub fn transcript(home: &Home, arguments: &[&str]) -> String {
     let output = home.run(arguments);
     let text = format!(
         "$ gunnel {}\n-- out\n{}-- errors\n{}-- exit {}\n",

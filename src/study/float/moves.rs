@@ -120,6 +120,13 @@ impl Moves {
     }
 }
 
+impl Moves {
+    /// Whether it lies in range as planned, or after one of the proposals.
+    pub fn can_be_level(&self) -> bool {
+        self.now.is_some() && (!self.off.any() || self.proposals.iter().any(|proposal| !proposal.left.any()))
+    }
+}
+
 /// Whether a changed plan stands no worse than the one before: its study, and what was moved.
 pub type Sound<'a> = dyn Fn(&Plan, &Study, &[Move]) -> bool + 'a;
 

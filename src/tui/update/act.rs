@@ -1,6 +1,6 @@
 //! One arm an action: what each of them does.
 
-use super::{Effect, cursor, gear, hand, holes, lists, orders};
+use super::{Effect, cursor, gear, hand, holes, level, lists, orders};
 use crate::tui::action::Action;
 use crate::tui::app::{App, Focus, Overlay, Screen};
 use crate::tui::glyphs::Glyphs;
@@ -61,6 +61,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::Seat => orders::ask_seat(app),
         A::SeatAft => gear::nudge_seat(app, -1.0),
         A::SeatFore => gear::nudge_seat(app, 1.0),
+        A::LevelIt => level::list(app),
         A::Person => orders::ask_person(app),
         A::Outing => orders::ask_outing(app),
         A::PlanName => orders::ask_plan_name(app),

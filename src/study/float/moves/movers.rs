@@ -270,8 +270,12 @@ fn clears(plan: &Plan, study: &Study, item: &RigItem) -> bool {
     let clearance = &study.clearance;
     let (overlaps, intrusions) = Clearance::of_one(plan, &study.rig, &clearance.envelopes, item);
     let alone = Rig { items: vec![item.clone()] };
+    // By motion: out of the paddle's way on one side into its way on the other is no worse.
+    let motion = |of: usize| clearance.envelopes.get(of).map(|envelope| envelope.motion);
     let before = |envelope: usize| {
-        clearance.intrusions.iter().find(|i| i.gear == item.gear && i.envelope == envelope).map_or(0.0, |i| i.depth_mm)
+        let same =
+            clearance.intrusions.iter().filter(|i| i.gear == item.gear && motion(i.envelope) == motion(envelope));
+        same.map(|i| i.depth_mm).fold(0.0, f64::max)
     };
     overlaps.is_empty()
         && intrusions.iter().all(|i| i.depth_mm <= before(i.envelope))
