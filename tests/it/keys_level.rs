@@ -9,7 +9,7 @@ use crate::stage::Stage;
 use crate::test_power::{add, mount, plan};
 
 /// The box with 12 kg at the stern: worked out in `study_level`. The second way is the seat, two notches forward.
-fn by_the_stern() -> Plan {
+pub fn by_the_stern() -> Plan {
     let mut plan = plan();
     let battery = add(&mut plan, "battery", Kind::Battery, Figure::measured(Mass::kg(12.0)), None);
     mount(&mut plan, battery, Mount::Strap);

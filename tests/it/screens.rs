@@ -5,6 +5,7 @@ use gunnel::tui::glyphs::Glyphs;
 use gunnel::tui::theme::Depth;
 
 use crate::boats::demo;
+use crate::keys_level::by_the_stern;
 use crate::stage::Stage;
 
 /// The sizes at which the three arrangements are complete.
@@ -88,6 +89,11 @@ fn layers() {
     check("form_fault", seat_test, "/ \"display\" enter = ctrl-u \"12 1/\"");
     check("explain", seat_test, "n x");
     check("question", seat_test, "} q");
+}
+
+#[test]
+fn what_moves_it_level() {
+    check("level", || Stage::on(by_the_stern()), "V down");
 }
 
 #[test]

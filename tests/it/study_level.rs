@@ -211,6 +211,30 @@ fn what_is_one_sided_goes_across_the_other_way_round() {
     assert_eq!(*made(&plan, proposal).plan(), by_hand);
 }
 
+/// A track to starboard whose slot lets a foot of 100 mm go from 1950 to 3050. 132 kg: T = 45.87 mm, BM_L = 23 543,
+/// GM_L = 23 162 mm, 0.5 deg hold 26.68 kg m. Aboard are 18 x 1.5 + 80 x 0.1156 - 9 x 0.2 = 34.45, so that 9 kg have
+/// to go 863 mm forward from 2000; in steps of 25 mm from the middle at 2500 that is 2875.
+#[test]
+fn what_slides_in_a_track_stays_in_a_track() {
+    let mut plan = fixed_seat();
+    let hull = Arc::make_mut(&mut plan.hull);
+    hull.features.push(Feature {
+        id: FeatureId(1),
+        name: name("track, starboard"),
+        at_mm: Point::new(2500.0, -300.0, 300.0),
+        kind: FeatureKind::Track { length: Length::mm(1300.0), free: Length::mm(1200.0) },
+        notes: Note::default(),
+    });
+    pinned(&mut plan, "motor", 18.0, 300.0, 120.0);
+    let box_ = aboard(&mut plan, "box", 9.0, 2000.0, -300.0);
+    mount(&mut plan, box_, Mount::Track);
+    let moves = level(&plan);
+    assert_eq!(moves.off, Off { trim: true, list: false });
+    let [proposal] = &moves.proposals[..] else { panic!("{:?}", moves.proposals) };
+    assert_eq!(to(&proposal.moves[0]), (box_, 2875.0, -300.0));
+    assert!(!proposal.left.any());
+}
+
 #[test]
 fn what_carries_something_stays_where_it_is() {
     let mut plan = fixed_seat();
@@ -242,10 +266,10 @@ fn mirrored(plan: &Plan) -> Plan {
 #[test]
 fn a_mirrored_plan_gets_mirrored_proposals() {
     // A motor off the middle, so heavy that one move does, that two are needed, that nothing does.
-    for (kg, moved, level_at_all) in [(14.0, 1, true), (20.0, 2, true), (45.0, 2, false)] {
+    for (kg, y, moved, level_at_all) in [(14.0, 230.0, 1, true), (30.0, 100.0, 2, true), (45.0, 230.0, 2, false)] {
         let mut plan = fixed_seat();
         plan.angler.landing = Side::Starboard;
-        pinned(&mut plan, "motor", kg, 300.0, 230.0);
+        pinned(&mut plan, "motor", kg, 300.0, y);
         aboard(&mut plan, "crate", 7.0, 600.0, 110.0);
         aboard(&mut plan, "battery", 9.0, 1050.0, -235.0);
         aboard(&mut plan, "anchor", 3.0, 2900.0, 60.0);

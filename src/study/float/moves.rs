@@ -14,6 +14,7 @@ mod search;
 
 use super::Attitude;
 use crate::plan::{Gear, GearId, Placement, Plan, Seat};
+use crate::study::clearance::Surroundings;
 use crate::study::{Study, chosen};
 
 /// Trim by the stern up to which a boat at rest is in order, degrees; bow down none is. Common practice, no source.
@@ -113,9 +114,11 @@ impl Moves {
             return found;
         }
         let Some(answer) = answer::Answer::of(plan, study, range) else { return found };
-        let movers = movers::movers(plan, study, off);
+        let around = Surroundings::of(plan, &study.rig, &study.clearance.envelopes);
+        let movers = movers::movers(plan, &around, study, off);
         let movable = movers.len();
-        let mut search = search::Search::new(plan, study, sound, answer, movers);
+        let asked = search::Asked { plan, around: &around, study, sound };
+        let mut search = search::Search::new(&asked, answer, movers);
         Self { movable, proposals: search.proposals(now), ..found }
     }
 }

@@ -2,9 +2,9 @@
 
 use super::{Move, Off};
 use crate::geometry::{Point, Spot, turned};
-use crate::plan::{BuildState, Fate, FeatureKind, Gear, Kind, Mount, Placement, Plan, Seat};
+use crate::plan::{BuildState, Fate, FeatureKind, Gear, Kind, Level, Mount, Placement, Plan, Seat};
 use crate::study::Study;
-use crate::study::clearance::{Clearance, bears};
+use crate::study::clearance::Surroundings;
 use crate::study::obstacles::against_hull;
 use crate::study::rig::{Rig, RigItem};
 use crate::study::space::Space;
@@ -23,7 +23,7 @@ const ALONG_MM: f64 = 50.0;
 const ACROSS_MM: f64 = 25.0;
 
 /// Steps in which two things that move together are placed, mm.
-const COARSE_ALONG_MM: f64 = 100.0;
+const COARSE_ALONG_MM: f64 = 200.0;
 const COARSE_ACROSS_MM: f64 = 50.0;
 
 /// A boat is never tried at more places along or across it than this; a longer one gets a wider grid.
@@ -44,7 +44,7 @@ pub(super) struct Mover {
 pub(super) struct Place {
     pub(super) to: Move,
     /// What that shifts its mass by along and across the boat, mm.
-    pub(super) by: Spot,
+    by: Spot,
     /// How much is moved how far, kg m.
     pub(super) cost: f64,
     /// Whether it is one of the fewer places that two things moving together are tried at.
@@ -54,9 +54,12 @@ pub(super) struct Place {
 }
 
 /// What may be moved, the heaviest first.
-pub(super) fn movers(plan: &Plan, study: &Study, off: Off) -> Vec<Mover> {
-    let items = study.rig.items.iter();
-    let gear = items.filter_map(|item| of_gear(plan, study, plan.gear.get(item.index)?, item, off));
+pub(super) fn movers(plan: &Plan, around: &Surroundings<'_>, study: &Study, off: Off) -> Vec<Mover> {
+    let may_go = |gear: &Gear, item: &RigItem| alone(plan, gear) && !around.bears(item);
+    let gear = study.rig.items.iter().filter_map(|item| {
+        let gear = plan.gear.get(item.index)?;
+        of_gear(plan, gear, item, off).filter(|_| may_go(gear, item))
+    });
     let mut movers: Vec<Mover> = gear.chain(of_seat(plan, off)).filter(|mover| !mover.places.is_empty()).collect();
     // Equal masses stay in the plan's order.
     movers.sort_by(|a, b| b.kg.total_cmp(&a.kg));
@@ -64,11 +67,11 @@ pub(super) fn movers(plan: &Plan, study: &Study, off: Off) -> Vec<Mover> {
     movers
 }
 
-fn of_gear(plan: &Plan, study: &Study, gear: &Gear, item: &RigItem, off: Off) -> Option<Mover> {
+fn of_gear(plan: &Plan, gear: &Gear, item: &RigItem, off: Off) -> Option<Mover> {
     let water = livewell_water(gear, item).filter(|_| livewell_in_use(plan, gear));
     let kg = gear.spec.mass.value.to_kg() + water.map_or(0.0, |(mass, _)| mass.to_kg());
     let fixed = gear.pinned || !may_come_loose(gear) || !goes_anywhere(gear.spec.kind);
-    if fixed || kg < LEAST_KG || !alone(plan, study, gear, item) {
+    if fixed || kg < LEAST_KG {
         return None;
     }
     let from = gear.place?;
@@ -89,15 +92,20 @@ fn place(to: Move, by: Spot, kg: f64, coarse: bool) -> Place {
     Place { to, by, cost: kg * by.distance(Spot::default()) / 1000.0, coarse, free: None }
 }
 
-impl Place {
-    /// What its mass is shifted by, the rise of the floor it stands on counted in, mm.
-    pub(super) fn rises(&self, plan: &Plan, study: &Study) -> Point {
-        let centres = || {
-            let gear = self.to.moved(plan)?;
-            let now = study.rig.item(gear.id)?;
-            Some(RigItem::of(plan, &gear, now.index)?.centre() - now.centre())
+impl Mover {
+    /// What a place shifts the centre of a whole mass by, mm.
+    pub(super) fn shift(&self, place: &Place, mass_kg: f64) -> Spot {
+        let share = self.kg / mass_kg;
+        Spot::new(place.by.x * share, place.by.y * share)
+    }
+
+    /// The same with the rise of the floor it would stand on.
+    pub(super) fn shift_up(&self, place: &Place, mass_kg: f64, plan: &Plan, study: &Study) -> Point {
+        let rises = || {
+            let gear = place.to.moved(plan)?;
+            Some(item(plan, study, &gear)?.centre().z - study.rig.item(gear.id)?.centre().z)
         };
-        centres().unwrap_or_else(|| self.by.at(0.0))
+        self.shift(place, mass_kg).at(rises().unwrap_or(0.0) * self.kg / mass_kg)
     }
 }
 
@@ -176,11 +184,11 @@ fn goes_anywhere(kind: Kind) -> bool {
     }
 }
 
-/// Whether nothing goes with it: no gear on it or in it, no base under it, no old hole that serves it.
-fn alone(plan: &Plan, study: &Study, gear: &Gear, item: &RigItem) -> bool {
+/// Whether it is bound to nothing under it: no base that it is raised on, no old hole that serves it.
+fn alone(plan: &Plan, gear: &Gear) -> bool {
     let raised = gear.place.is_some_and(|place| place.raise.to_mm() > 0.0);
     let served = plan.penetrations.iter().any(|hole| hole.fate == Fate::Reused(gear.id));
-    !raised && !served && !bears(plan, &study.rig, item)
+    !raised && !served
 }
 
 /// Where its mount might find what it needs; the second says whether it is one of the fewer places.
@@ -244,32 +252,34 @@ fn grid(plan: &Plan, from: Spot) -> Vec<(Spot, bool)> {
 }
 
 /// Whether a place is on the hull, holds the thing, and is free of everything that is not in its way already.
-pub(super) fn is_free(plan: &Plan, study: &Study, to: &Move) -> bool {
+pub(super) fn is_free(plan: &Plan, around: &Surroundings<'_>, study: &Study, to: &Move) -> bool {
     // A seat's place is judged by a whole study: all that is reached and all that is in the way changes with it.
     let Some(gear) = to.moved(plan) else { return true };
-    let Some(now) = study.rig.item(gear.id) else { return false };
-    let Some(item) = RigItem::of(plan, &gear, now.index) else { return false };
-    stands(plan, &gear, &item) && clears(plan, study, &item)
+    let Some(item) = item(plan, study, &gear) else { return false };
+    stands(plan, &gear, &item) && clears(plan, around, study, &item)
+}
+
+fn item(plan: &Plan, study: &Study, gear: &Gear) -> Option<RigItem> {
+    RigItem::of(plan, gear, study.rig.item(gear.id)?.index)
 }
 
 /// What its mount needs is there, and its base lies wholly in one zone.
 fn stands(plan: &Plan, gear: &Gear, item: &RigItem) -> bool {
     let hull = &plan.hull;
+    let zone_at = |spot: Spot| hull.zone_at(spot).map(|zone| zone.id);
+    let zone = zone_at(item.at.spot());
     let lies =
-        |corner: Spot| hull.form.bottom(corner).is_some() && hull.zone_at(corner).map(|zone| zone.id) == item.zone;
+        |corner: Spot| hull.form.bottom(corner).is_some() && (item.level != Level::Deck || zone_at(corner) == zone);
     let flat = match gear.mount {
         Mount::Track | Mount::Inserts | Mount::Existing | Mount::Scupper => true,
-        _ if item.zone.is_none() && hull.zone_at(item.at.spot()).is_some() => true,
         _ => item.base.polygon().corners.into_iter().all(lies),
     };
     item.fit.is_held() && hull.form.bottom(item.at.spot()).is_some() && flat
 }
 
 /// No other gear, no person, seat, skin or foam is in its place, and no motion is hindered more than now.
-fn clears(plan: &Plan, study: &Study, item: &RigItem) -> bool {
+fn clears(plan: &Plan, around: &Surroundings<'_>, study: &Study, item: &RigItem) -> bool {
     let clearance = &study.clearance;
-    let (overlaps, intrusions) = Clearance::of_one(plan, &study.rig, &clearance.envelopes, item);
-    let alone = Rig { items: vec![item.clone()] };
     // By motion: out of the paddle's way on one side into its way on the other is no worse.
     let motion = |of: usize| clearance.envelopes.get(of).map(|envelope| envelope.motion);
     let before = |envelope: usize| {
@@ -277,18 +287,16 @@ fn clears(plan: &Plan, study: &Study, item: &RigItem) -> bool {
             clearance.intrusions.iter().filter(|i| i.gear == item.gear && motion(i.envelope) == motion(envelope));
         same.map(|i| i.depth_mm).fold(0.0, f64::max)
     };
-    overlaps.is_empty()
-        && intrusions.iter().all(|i| i.depth_mm <= before(i.envelope))
-        && against_hull(plan, &alone, &[Space::of(&item.solids)], &study.reach.body).is_empty()
+    let rig = || Rig { items: vec![item.clone()] };
+    around.overlaps(item).next().is_none()
+        && against_hull(plan, &rig(), &[Space::of(&item.solids)], &study.reach.body).is_empty()
+        && around.intrusions(item).all(|i| i.depth_mm <= before(i.envelope))
 }
 
 /// Whether two things at their new places leave each other room.
-pub(super) fn apart(plan: &Plan, one: &Move, other: &Move) -> bool {
-    let item = |to: &Move| {
-        let gear = to.moved(plan)?;
-        let index = plan.gear.iter().position(|old| old.id == gear.id)?;
-        RigItem::of(plan, &gear, index)
-    };
+pub(super) fn apart(plan: &Plan, study: &Study, one: &Move, other: &Move) -> bool {
+    let item = |to: &Move| item(plan, study, &to.moved(plan)?);
     let (Some(one), Some(other)) = (item(one), item(other)) else { return true };
-    Clearance::of_one(plan, &Rig { items: vec![one] }, &[], &other).0.is_empty()
+    let rig = Rig { items: vec![one] };
+    Surroundings::of(plan, &rig, &[]).overlaps(&other).next().is_none()
 }

@@ -8,16 +8,17 @@ use super::{MOST_PROPOSALS, Move, Proposal, Sound};
 use crate::geometry::{Point, Spot};
 use crate::plan::Plan;
 use crate::study::Study;
+use crate::study::clearance::Surroundings;
 use crate::study::float::Attitude;
 
 /// Trials whether a place is free, in one search.
-pub(super) const MOST_TRIES: usize = 1500;
+pub(super) const MOST_TRIES: usize = 1200;
 
 /// Of these, those of one thing.
 const MOST_TRIES_EACH: usize = 200;
 
 /// Whole studies in one search.
-pub(super) const MOST_STUDIES: usize = 20;
+pub(super) const MOST_STUDIES: usize = 16;
 
 /// Of these, those of one thing or pair that come to nothing.
 const MOST_STUDIES_EACH: usize = 3;
@@ -31,8 +32,32 @@ const WORTH_DEG: f64 = 0.05;
 /// A thing and one of its places, by their numbers.
 type Pick = (usize, usize);
 
+/// The places of a thing at which pairs are tried, the cheapest first.
+struct Row {
+    mover: usize,
+    /// The least and the greatest shift it can bring about.
+    reach: (Spot, Spot),
+    stands: Vec<Stand>,
+}
+
+/// A place by its number, with what decides about it.
+struct Stand {
+    at: usize,
+    shift: Spot,
+    cost: f64,
+}
+
+/// What is asked: whose moves, and what is known of them.
+pub(super) struct Asked<'a> {
+    pub(super) plan: &'a Plan,
+    pub(super) around: &'a Surroundings<'a>,
+    pub(super) study: &'a Study,
+    pub(super) sound: &'a Sound<'a>,
+}
+
 pub(super) struct Search<'a> {
     plan: &'a Plan,
+    around: &'a Surroundings<'a>,
     study: &'a Study,
     sound: &'a Sound<'a>,
     answer: Answer,
@@ -44,15 +69,10 @@ pub(super) struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    pub(super) fn new(
-        plan: &'a Plan,
-        study: &'a Study,
-        sound: &'a Sound<'a>,
-        answer: Answer,
-        movers: Vec<Mover>,
-    ) -> Self {
+    pub(super) fn new(asked: &Asked<'a>, answer: Answer, movers: Vec<Mover>) -> Self {
         let tries_each = vec![MOST_TRIES_EACH; movers.len()];
-        Self { plan, study, sound, answer, movers, tries: MOST_TRIES, tries_each, studies: MOST_STUDIES }
+        let Asked { plan, around, study, sound } = *asked;
+        Self { plan, around, study, sound, answer, movers, tries: MOST_TRIES, tries_each, studies: MOST_STUDIES }
     }
 
     /// Everything worth proposing.
@@ -76,8 +96,7 @@ impl<'a> Search<'a> {
         let mut failed = vec![0; self.movers.len()];
         let mut found = Vec::new();
         for pick in near {
-            let done = found.len() == MOST_PROPOSALS || self.studies == 0;
-            if done {
+            if found.len() == MOST_PROPOSALS || self.studies == 0 {
                 break;
             }
             if failed[pick.0] >= MOST_STUDIES_EACH || !self.is_free(pick) || !self.rests_in_range(&[pick]) {
@@ -86,6 +105,7 @@ impl<'a> Search<'a> {
             match self.studied(&[pick]).filter(|proposal| !proposal.left.any()) {
                 Some(proposal) => {
                     found.push(proposal);
+                    // Its other places cost more.
                     failed[pick.0] = MOST_STUDIES_EACH;
                 }
                 None => failed[pick.0] += 1,
@@ -97,10 +117,11 @@ impl<'a> Search<'a> {
     /// Two moves that do, one set a pair of things, the least first.
     fn pairs(&mut self) -> Vec<Proposal> {
         let count = self.movers.len().min(MOST_PAIRED);
+        let rows: Vec<Row> = (0..count).map(|mover| self.row(mover)).collect();
         let mut near: Vec<(f64, [Pick; 2])> = Vec::new();
         for first in 0..count {
             for second in first + 1..count {
-                near.extend(self.least_pair(first, second));
+                near.extend(self.least_pair(&rows[first], &rows[second]));
             }
         }
         near.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -116,38 +137,53 @@ impl<'a> Search<'a> {
         found
     }
 
+    /// The fewer places of a thing at which pairs are tried.
+    fn row(&self, mover: usize) -> Row {
+        let places = self.movers[mover].places.iter().enumerate().filter(|(_, place)| place.coarse);
+        let at = |(at, place): (usize, &Place)| Stand { at, shift: self.shift(&[(mover, at)]), cost: place.cost };
+        let stands: Vec<Stand> = places.map(at).collect();
+        let bound = |pick: fn(f64, f64) -> f64, start: f64| {
+            stands
+                .iter()
+                .fold(Spot::new(start, start), |b, stand| Spot::new(pick(b.x, stand.shift.x), pick(b.y, stand.shift.y)))
+        };
+        Row { mover, reach: (bound(f64::min, f64::INFINITY), bound(f64::max, f64::NEG_INFINITY)), stands }
+    }
+
     /// The least that two things have to be moved together.
-    fn least_pair(&mut self, first: usize, second: usize) -> Option<(f64, [Pick; 2])> {
+    fn least_pair(&mut self, first: &Row, second: &Row) -> Option<(f64, [Pick; 2])> {
         let mut best: Option<(f64, [Pick; 2])> = None;
-        for at in 0..self.movers[first].places.len() {
-            let place = &self.movers[first].places[at];
-            // Places are sorted by cost: all that follow cost more.
-            if best.is_some_and(|(cost, _)| cost <= place.cost) {
+        for stand in &first.stands {
+            // They are sorted by cost: all that follow cost more.
+            if best.is_some_and(|(cost, _)| cost <= stand.cost) {
                 break;
             }
-            if place.coarse && place.free != Some(false) {
-                best = self.partner((first, at), second, best.map(|(cost, _)| cost)).or(best);
-            }
+            best = self.partner((first.mover, stand), second, best.map(|(cost, _)| cost)).or(best);
         }
         best
     }
 
     /// The cheapest place of a second thing that goes with a place of the first, if both together cost less.
-    fn partner(&mut self, pick: Pick, second: usize, less_than: Option<f64>) -> Option<(f64, [Pick; 2])> {
-        let (window, shift, spent) = (self.answer.window(), self.shift(&[pick]), self.place(pick).cost);
-        for at in 0..self.movers[second].places.len() {
-            let (other, place) = ((second, at), &self.movers[second].places[at]);
-            let (cost, barred) = (spent + place.cost, !place.coarse || place.free == Some(false));
-            if less_than.is_some_and(|most| most <= cost) {
+    fn partner(&mut self, one: (usize, &Stand), second: &Row, less_than: Option<f64>) -> Option<(f64, [Pick; 2])> {
+        let (pick, most) = ((one.0, one.1.at), less_than.unwrap_or(f64::INFINITY));
+        let (low, high) = self.answer.window();
+        let wanted = (low - one.1.shift, high - one.1.shift);
+        if !meet(wanted, second.reach) || self.place(pick).free == Some(false) {
+            return None;
+        }
+        for stand in &second.stands {
+            let cost = one.1.cost + stand.cost;
+            if cost >= most {
                 return None;
             }
-            if barred || !within(window, shift + self.shift(&[other])) {
+            let other = (second.mover, stand.at);
+            if !within(wanted, stand.shift) || self.place(other).free == Some(false) {
                 continue;
             }
             if !self.is_free(pick) {
                 return None;
             }
-            if self.is_free(other) && apart(self.plan, &self.place(pick).to, &self.place(other).to) {
+            if self.is_free(other) && self.apart(pick, other) {
                 return Some((cost, [pick, other]));
             }
         }
@@ -189,6 +225,9 @@ impl<'a> Search<'a> {
             if failed[pick.0] >= MOST_STUDIES_EACH || !self.is_free(pick) {
                 continue;
             }
+            if !after.iter().all(|done| self.apart(*done, pick)) {
+                continue;
+            }
             let picks = with(pick);
             match self.studied(&picks).filter(|found| range.excess(found.attitude()) < excess - WORTH_DEG) {
                 Some(proposal) => return Some((proposal, picks)),
@@ -209,12 +248,12 @@ impl<'a> Search<'a> {
 
     /// What some moves shift the centre of the whole mass by, mm.
     fn shift(&self, picks: &[Pick]) -> Spot {
-        let one = |pick: &Pick| {
-            let share = self.movers[pick.0].kg / self.answer.mass_kg;
-            let by = self.place(*pick).by;
-            Spot::new(by.x * share, by.y * share)
-        };
+        let one = |pick: &Pick| self.movers[pick.0].shift(self.place(*pick), self.answer.mass_kg);
         picks.iter().map(one).fold(Spot::default(), |sum, by| sum + by)
+    }
+
+    fn apart(&self, one: Pick, other: Pick) -> bool {
+        apart(self.plan, self.study, &self.place(one).to, &self.place(other).to)
     }
 
     /// Of two that cost the same the one that comes nearer the middle of the range, which is the same on a
@@ -234,18 +273,15 @@ impl<'a> Search<'a> {
         }
         self.tries -= 1;
         self.tries_each[mover] -= 1;
-        let free = is_free(self.plan, self.study, &at.to);
+        let free = is_free(self.plan, self.around, self.study, &at.to);
         at.free = Some(free);
         free
     }
 
     /// Whether the body under the shifted mass comes to rest in range.
     fn rests_in_range(&self, picks: &[Pick]) -> bool {
-        let one = |pick: &Pick| {
-            let (share, by) =
-                (self.movers[pick.0].kg / self.answer.mass_kg, self.place(*pick).rises(self.plan, self.study));
-            Point::new(by.x * share, by.y * share, by.z * share)
-        };
+        let one =
+            |pick: &Pick| self.movers[pick.0].shift_up(self.place(*pick), self.answer.mass_kg, self.plan, self.study);
         let rest = self.answer.rest(picks.iter().map(one).fold(Point::default(), |sum, by| sum + by));
         rest.is_some_and(|rest| !self.answer.range.off(rest).any())
     }
@@ -273,6 +309,10 @@ impl Proposal {
     fn attitude(&self) -> Attitude {
         Attitude { heel_deg: self.heel_deg, trim_deg: self.trim_deg }
     }
+}
+
+fn meet(a: (Spot, Spot), b: (Spot, Spot)) -> bool {
+    a.0.x <= b.1.x && b.0.x <= a.1.x && a.0.y <= b.1.y && b.0.y <= a.1.y
 }
 
 fn within((low, high): (Spot, Spot), shift: Spot) -> bool {
