@@ -9,18 +9,19 @@ mod float;
 use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::path::Path;
-use std::sync::Mutex;
+use std::sync::{Arc, Mutex};
 
 use divan::Bencher;
 use gunnel::catalogue::{Catalogue, hulls, new_plan};
 use gunnel::checks::{self, Case, Limits};
 use gunnel::edit::{Edit, apply};
-use gunnel::plan::{Fate, Level, Mount, Name, Penetration, Placement, Plan, Purpose, Reading, Seal, Spec, Taken};
+use gunnel::plan::{Fate, Kind, Level, Mount, Name, Penetration, Placement, Plan, Purpose, Reading, Seal, Spec, Taken};
+use gunnel::scenarios::SCENARIOS;
 use gunnel::session::Session;
 use gunnel::storage::load::{self, Format};
 use gunnel::storage::write;
 use gunnel::study::Study;
-use gunnel::study::clearance::Clearance;
+use gunnel::study::clearance::{Clearance, Surroundings};
 use gunnel::study::holes::Holes;
 use gunnel::study::power::Power;
 use gunnel::study::reach::Reach;
@@ -32,7 +33,7 @@ use gunnel::tui::areas::Areas;
 use gunnel::tui::draw::draw;
 use gunnel::tui::glyphs::Glyphs;
 use gunnel::tui::theme::{Depth, Ground, Theme};
-use gunnel::units::{Angle, Length, Mass, Measure};
+use gunnel::units::{Angle, Figure, Length, Mass, Measure};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
@@ -129,6 +130,38 @@ fn edit_with_its_study(bencher: Bencher, (gear, holes): (u32, usize)) {
     });
 }
 
+/// What moves it level, asked for by a key: on a demo plan where a move does, and on a deck so full that all is tried
+/// and none does.
+#[divan::bench(args = ["demo", "full deck"])]
+fn what_moves_it_level(bencher: Bencher, which: &str) {
+    let plan = if which == "demo" {
+        let demo = SCENARIOS.iter().find(|demo| demo.file == "ready-for-review.ron").unwrap();
+        load::plan(demo.text, Path::new(demo.file), Format::Ron).unwrap()
+    } else {
+        full_deck()
+    };
+    let session = Session::new(plan, Measure::default());
+    let moves = session.level();
+    println!("{which}: {:?}, {} may be moved, {} proposals", moves.off, moves.movable, moves.proposals.len());
+    assert!(moves.off.any());
+    bencher.bench_local(|| black_box(&session).level());
+}
+
+/// Sixty pieces of gear of a kilogram each, on a hull that carries them, with twelve at one corner.
+fn full_deck() -> Plan {
+    let mut plan = rigged(60, 80);
+    plan.hull = new_plan("standup-12").unwrap().hull;
+    for gear in &mut plan.gear {
+        Arc::make_mut(&mut gear.spec).mass = Figure::measured(Mass::kg(1.0));
+        // Its water alone would turn the boat over.
+        gear.place = gear.place.filter(|_| gear.spec.kind != Kind::Livewell);
+    }
+    let corner = &mut plan.gear[0];
+    Arc::make_mut(&mut corner.spec).mass = Figure::measured(Mass::kg(12.0));
+    (corner.pinned, corner.place) = (true, Some(Placement::at(200.0, 100.0)));
+    plan
+}
+
 #[divan::bench]
 fn frame_120x40(bencher: Bencher) {
     let app = app(rigged(60, 80), (120, 40));
@@ -211,7 +244,8 @@ fn with_gear(count: u32, held: impl Fn(&[Mount], u32) -> Mount) -> Plan {
             let next = apply(&plan, &add(place)).unwrap();
             let gear = next.gear.last().unwrap();
             let item = RigItem::of(&next, gear, next.gear.len() - 1).unwrap();
-            (Clearance::of_one(&next, &rig, &[], &item).0.is_empty(), next)
+            let free = Surroundings::of(&next, &rig, &[]).overlaps(&item).next().is_none();
+            (free, next)
         });
         let first = tried.next().unwrap().1;
         plan = tried.find(|(free, _)| *free).map_or(first, |(_, next)| next);

@@ -58,6 +58,7 @@ mod trim_off;
 mod waterline_fit;
 mod way;
 mod words;
+mod worse;
 mod zone_wrong;
 
 #[cfg(test)]
@@ -77,6 +78,7 @@ mod test_power;
 
 pub use finding::{COMMON_PRACTICE, Finding, Severity, Subject};
 pub use limits::{LIMITS, Limit, Limits};
+pub use worse::no_worse;
 
 use crate::geometry::Point;
 use crate::plan::{GearId, Plan};

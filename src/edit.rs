@@ -246,4 +246,11 @@ pub enum Edit {
         /// The text.
         notes: Note,
     },
+    /// Several edits as one step: all of them, or none.
+    All {
+        /// What they are for, named before the parts: `move it level`.
+        purpose: Name,
+        /// The parts in their order; none of them is an [`Edit::All`].
+        edits: Vec<Edit>,
+    },
 }

@@ -6,8 +6,9 @@ use serde::{Deserialize, Serialize};
 
 use crate::checks::{self, Finding};
 use crate::edit::{Edit, History, Refusal, apply};
-use crate::plan::{GearId, Plan};
+use crate::plan::{GearId, Name, Plan};
 use crate::study::Study;
+use crate::study::float::moves::{Move, Moves, Proposal};
 use crate::units::Measure;
 
 /// A step of a session as the journal keeps it: replaying them over the same plan gives the same
@@ -114,6 +115,20 @@ impl Session {
         Ok(label)
     }
 
+    /// Looks for what moves the boat level. Takes a while, and is no part of the study for that.
+    pub fn level(&self) -> Moves {
+        Moves::find(self.plan(), &self.study, &checks::no_worse(&self.findings))
+    }
+
+    /// Makes the moves of a proposal as one step. Returns its label.
+    ///
+    /// # Errors
+    /// The refusal of [`apply`]; nothing changes.
+    pub fn move_level(&mut self, proposal: &Proposal) -> Result<String, Refusal> {
+        let purpose = Name::new("move it level").map_err(|why| Refusal(why.to_string()))?;
+        self.edit(Edit::All { purpose, edits: proposal.moves.iter().map(edit_of).collect() })
+    }
+
     /// Undoes one edit; its label.
     pub fn undo(&mut self) -> Option<String> {
         let before = self.shared_plan();
@@ -197,6 +212,14 @@ impl Session {
             findings: std::mem::replace(&mut self.findings, findings),
         });
         self.revision += 1;
+    }
+}
+
+fn edit_of(one: &Move) -> Edit {
+    match one {
+        Move::Gear { gear, to, .. } => Edit::Move { gear: *gear, x: to.x, y: to.y },
+        Move::Across { gear, .. } => Edit::Mirror { gear: *gear },
+        Move::Seat { to, .. } => Edit::SetSeat { seat: to.clone() },
     }
 }
 

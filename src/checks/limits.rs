@@ -2,6 +2,7 @@
 
 use crate::plan::Plan;
 use crate::plan::tape::DOUBT_LIMITS;
+use crate::study::float::moves;
 use crate::study::{clearance, envelopes, obstacles, reach, shape};
 
 /// One limit of a check.
@@ -49,11 +50,11 @@ pub static LIMITS: &[Limit] = &[
     limit("freeboard-low.caution", 120.0, "mm", CP),
     limit("freeboard-low.stop", 60.0, "mm", CP),
     limit("floor-wet.caution", 20.0, "mm", CP),
-    limit("trim-off.right", 0.5, "deg", CP),
+    limit("trim-off.right", moves::TRIM_OK_DEG, "deg", CP),
     limit("trim-off.stern", 1.0, "deg", CP),
     limit("trim-off.bow", 0.2, "deg", CP),
     limit("trim-off.stop", 2.0, "deg", CP),
-    limit("list-off.note", 0.5, "deg", CP),
+    limit("list-off.note", moves::LIST_OK_DEG, "deg", CP),
     limit("list-off.caution", 1.0, "deg", CP),
     limit("list-off.stop", 3.0, "deg", CP),
     limit("stiffness-low.seated", 100.0, "mm", CP),

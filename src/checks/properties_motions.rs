@@ -8,7 +8,7 @@ use super::test_body::{GUNWALE, feature, handled, place, plan, put};
 use crate::geometry::Spot;
 use crate::plan::*;
 use crate::study::Study;
-use crate::study::clearance::Clearance;
+use crate::study::clearance::{Clearance, Surroundings};
 use crate::units::{Angle, Length};
 
 /// The whole plan seen in a mirror: gear, features, zones, sides.
@@ -114,7 +114,9 @@ proptest! {
         let id = put(&mut plan, Kind::Other, (150.0, 70.0, height), (x, y));
         let study = Study::of(&plan);
         let item = study.rig.item(id).unwrap();
-        let (overlaps, intrusions) = Clearance::of_one(&plan, &study.rig, &study.clearance.envelopes, item);
+        let around = Surroundings::of(&plan, &study.rig, &study.clearance.envelopes);
+        let overlaps: Vec<_> = around.overlaps(item).collect();
+        let intrusions: Vec<_> = around.intrusions(item).collect();
         prop_assert_eq!(overlaps.len(), study.clearance.overlaps.len());
         prop_assert_eq!(intrusions, study.clearance.intrusions.iter().filter(|i| i.gear == id).cloned().collect::<Vec<_>>());
     }

@@ -25,7 +25,8 @@ Examples:
 const AFTER: &str = "\
 Exit codes:
   0  done; for check: no stop stands; for float: it floats
-  1  a stop stands; for float: it sinks or turns over
+  1  a stop stands; for float: it sinks or turns over; for level: no move brings it
+     into range
   2  asked wrongly
   3  what was read is no plan or hull, or one of a newer format
   4  reading or writing failed
@@ -37,7 +38,8 @@ Everything stays on this machine: nothing is sent anywhere.";
 const AFTER_LONG: &str = "\
 Exit codes:
   0    done; for check: no stop stands; for float: it floats
-  1    a stop stands; for float: it sinks or turns over
+  1    a stop stands; for float: it sinks or turns over; for level: no move brings it
+       into range
   2    asked wrongly
   3    what was read is no plan or hull, or one of a newer format
   4    reading or writing failed
@@ -131,6 +133,9 @@ pub(super) enum Verb {
     Show(Show),
     /// Float a bare hull under one mass: drafts, trim, list, stiffness, righting levers
     Float(Float),
+
+    /// Find what moves a boat level: the fewest moves that bring trim and list into range
+    Level(Level),
     /// Explain a check: what it looks at, its limits and their sources
     Explain {
         /// The check; without one, all of them are listed
@@ -238,6 +243,16 @@ pub(super) struct Float {
 }
 
 #[derive(Args, Debug)]
+pub(super) struct Level {
+    #[command(flatten)]
+    pub(super) input: Input,
+
+    /// Print one JSON document
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Args, Debug)]
 pub(super) struct CatalogueArguments {
     /// Words to look for, letters may be left out: disp 9
     pub(super) words: Vec<String>,
@@ -320,6 +335,7 @@ impl Arguments {
             Some(Verb::Check(check)) => check.json,
             Some(Verb::Show(show)) => show.json,
             Some(Verb::Float(float)) => float.json,
+            Some(Verb::Level(level)) => level.json,
             Some(Verb::Catalogue(catalogue)) => catalogue.json,
             _ => false,
         }

@@ -4,7 +4,7 @@ use std::path::Path;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use super::answer::{put, warn};
-use super::arguments::{CatalogueArguments, Check, FormatChoice, Input, New, Show};
+use super::arguments::{CatalogueArguments, Check, FormatChoice, Input, Level, New, Show};
 use super::{Failure, Surroundings, exit};
 use crate::catalogue::plan_on;
 use crate::checks::{self, CHECKS, Severity};
@@ -21,6 +21,7 @@ use crate::storage::paths::{self, Folders};
 use crate::storage::source::{self, Generation, ReadError};
 use crate::storage::write;
 use crate::study::Study;
+use crate::study::float::moves::Moves;
 use crate::units::Measure;
 
 pub(super) fn check(arguments: &Check, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
@@ -46,6 +47,20 @@ pub(super) fn show(arguments: &Show, around: &mut Surroundings<'_>) -> Result<u8
         sheets::show_text(&plan, &study, Measure::default())
     };
     put(around, answer.as_bytes())
+}
+
+pub(super) fn level(arguments: &Level, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
+    let plan = read(&arguments.input, around)?;
+    let study = Study::of(&plan);
+    let findings = checks::run(&plan, &study);
+    let moves = Moves::find(&plan, &study, &checks::no_worse(&findings));
+    let answer = if arguments.json {
+        sheets::level_json(&plan, &moves)
+    } else {
+        sheets::level_text(&plan, &study, &moves, Measure::default())
+    };
+    put(around, answer.as_bytes())?;
+    Ok(if moves.can_be_level() { exit::CLEAN } else { exit::STOP })
 }
 
 pub(super) fn explain(id: Option<&str>, around: &mut Surroundings<'_>) -> Result<u8, Failure> {

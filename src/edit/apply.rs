@@ -11,7 +11,7 @@ use crate::plan::{
     Fate, Gear, GearId, HoleId, Level, Mount, Name, Penetration, Placement, Plan, Seat, Spec, validate::MOST_ITEMS,
 };
 use crate::shown::Shown;
-use crate::units::{Angle, Length};
+use crate::units::Angle;
 
 /// Why an edit was refused.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -202,7 +202,19 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
             plan.notes = notes.clone();
             Ok(())
         }
+        Edit::All { edits, .. } => all(plan, edits),
     }
+}
+
+/// One after the other; the first refusal refuses them all, because the caller drops the changed plan.
+fn all(plan: &mut Plan, edits: &[Edit]) -> Result<(), Refusal> {
+    if edits.is_empty() || edits.len() > MOST_ITEMS {
+        return refuse(format!("one step holds from one to {MOST_ITEMS} edits"));
+    }
+    if edits.iter().any(|edit| matches!(edit, Edit::All { .. })) {
+        return refuse("a step made of edits cannot hold another one");
+    }
+    edits.iter().try_for_each(|edit| change(plan, edit))
 }
 
 fn add(plan: &mut Plan, spec: &Spec, mount: Option<Mount>, place: Option<Placement>) -> Result<(), Refusal> {
@@ -241,26 +253,16 @@ fn free_label(plan: &Plan, name: &Name) -> Name {
         .unwrap_or_else(|| name.clone())
 }
 
-/// The mirror image in the boat's middle plane: place, turn, and what of the gear itself is one-sided.
 fn mirror(plan: &mut Plan, id: GearId) -> Result<(), Refusal> {
-    let place = *placed(plan, id)?;
+    placed(plan, id)?;
     let gear = gear_in(plan, id)?;
-    let other = gear.spec.mirrored();
-    let one_sided = other.bodies != gear.spec.bodies || other.handling != gear.spec.handling;
-    if place.y.to_mm() == 0.0 && place.turn.to_deg() % 180.0 == 0.0 && !one_sided {
-        return refuse("it sits on the centreline: nothing to mirror");
+    match gear.mirrored() {
+        Some(mirrored) => {
+            *gear = mirrored;
+            Ok(())
+        }
+        None => refuse("it sits on the centreline: nothing to mirror"),
     }
-    if other != *gear.spec {
-        gear.spec = Arc::new(other);
-    }
-    let turn = Angle::deg((-place.turn.to_deg()).rem_euclid(360.0));
-    gear.place = Some(Placement { y: negated(place.y), turn, ..place });
-    Ok(())
-}
-
-fn negated(length: Length) -> Length {
-    use crate::units::Quantity;
-    if length.to_mm() == 0.0 { length } else { length.scaled(-1.0) }
 }
 
 fn swap(plan: &mut Plan, id: GearId, spec: &Spec) -> Result<(), Refusal> {

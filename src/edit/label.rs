@@ -18,8 +18,7 @@ impl Edit {
             Self::Place { gear: id, .. } => format!("place {}", gear(*id)),
             Self::Move { gear: id, x, y } => {
                 let from = before.gear(*id).and_then(|g| g.place.as_ref()).map(crate::plan::Placement::spot);
-                let shift =
-                    from.map_or(String::new(), |from| shift_words(tape, x.to_mm() - from.x, y.to_mm() - from.y));
+                let shift = from.map_or(String::new(), |from| tape.shift(x.to_mm() - from.x, y.to_mm() - from.y));
                 format!("move {} {shift}", gear(*id)).trim_end().to_string()
             }
             Self::Turn { gear: id, to } => format!("turn {} to {:.0} deg", gear(*id), to.to_deg()),
@@ -60,17 +59,13 @@ impl Edit {
             Self::StrikeReading { index } => format!("strike {}", reading(*index)),
             Self::RenamePlan { name } => format!("rename the plan to {name}"),
             Self::SetNotes { .. } => "write notes".into(),
+            Self::All { purpose, edits } => {
+                let parts = edits.iter().map(|edit| edit.label(before, tape));
+                // "move it level: move battery 310 mm aft" says it twice.
+                let parts: Vec<String> =
+                    parts.map(|part| part.strip_prefix("move ").map(String::from).unwrap_or(part)).collect();
+                format!("{purpose}: {}", parts.join("; "))
+            }
         }
     }
-}
-
-fn shift_words(tape: Measure, dx: f64, dy: f64) -> String {
-    let mut parts = Vec::new();
-    if dx.abs() >= 0.5 {
-        parts.push(tape.along(dx));
-    }
-    if dy.abs() >= 0.5 {
-        parts.push(tape.across(dy));
-    }
-    parts.join(", ")
 }

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{GearId, Mount, Name, Seal, Spec};
 use crate::geometry::Spot;
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, Quantity};
 
 /// A piece of gear, placed on the hull or still ashore.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -121,5 +121,20 @@ impl Gear {
     /// Whether it is on the hull.
     pub fn is_placed(&self) -> bool {
         self.place.is_some()
+    }
+
+    /// The mirror image in the boat's middle plane: place, turn, and what of the gear itself is one-sided.
+    /// `None` while it is ashore, and where it is its own mirror image.
+    pub fn mirrored(&self) -> Option<Self> {
+        let place = self.place?;
+        let spec = self.spec.mirrored();
+        let one_sided = spec.bodies != self.spec.bodies || spec.handling != self.spec.handling;
+        if place.y.to_mm() == 0.0 && place.turn.to_deg() % 180.0 == 0.0 && !one_sided {
+            return None;
+        }
+        let spec = if spec == *self.spec { Arc::clone(&self.spec) } else { Arc::new(spec) };
+        let y = if place.y.to_mm() == 0.0 { place.y } else { place.y.scaled(-1.0) };
+        let turn = Angle::deg((-place.turn.to_deg()).rem_euclid(360.0));
+        Some(Self { spec, place: Some(Placement { y, turn, ..place }), ..self.clone() })
     }
 }

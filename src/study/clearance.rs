@@ -76,31 +76,56 @@ impl Clearance {
         }
     }
 
-    /// The same for one more piece of gear, as the ghost in hand asks at each cell. Where that gear
-    /// is already on the boat, its old place does not count.
-    pub fn of_one(plan: &Plan, rig: &Rig, envelopes: &[Envelope], item: &RigItem) -> (Vec<Overlap>, Vec<Intrusion>) {
-        let tolerance = chosen(plan, "overlap.tolerance", TOLERANCE_MM);
-        let space = Space::of(&item.solids);
-        let overlaps = rig
-            .items
-            .iter()
-            .filter(|other| other.gear != item.gear)
-            .filter_map(|other| overlap(plan, (item, &space), (other, &Space::of(&other.solids)), tolerance))
-            .collect();
-        let intrusions = envelopes
-            .iter()
-            .enumerate()
-            .filter_map(|(number, envelope)| {
-                let motion = Space::of(&envelope.solids);
-                intrusion(plan, (number, envelope, &motion), (item, &space), tolerance)
-            })
-            .collect();
-        (overlaps, intrusions)
-    }
-
     /// Pieces of gear that stand in the way of a motion.
     pub fn count(&self, motion: Motion) -> usize {
         self.intrusions.iter().filter(|i| self.envelopes.get(i.envelope).is_some_and(|e| e.motion == motion)).count()
+    }
+}
+
+/// What is aboard, laid out to be tried against again and again.
+pub struct Surroundings<'a> {
+    plan: &'a Plan,
+    rig: &'a Rig,
+    envelopes: &'a [Envelope],
+    spaces: Vec<Space>,
+    motions: Vec<Space>,
+    tolerance: f64,
+}
+
+impl<'a> Surroundings<'a> {
+    /// Lays out the gear of a rig and the spaces that must stay free.
+    pub fn of(plan: &'a Plan, rig: &'a Rig, envelopes: &'a [Envelope]) -> Self {
+        Self {
+            plan,
+            rig,
+            envelopes,
+            spaces: rig.items.iter().map(|item| Space::of(&item.solids)).collect(),
+            motions: envelopes.iter().map(|envelope| Space::of(&envelope.solids)).collect(),
+            tolerance: chosen(plan, "overlap.tolerance", TOLERANCE_MM),
+        }
+    }
+
+    /// What one more piece of gear overlaps. Where it is on the boat already, its old place does not count.
+    pub fn overlaps<'b>(&'b self, item: &'b RigItem) -> impl Iterator<Item = Overlap> + 'b {
+        let space = Space::of(&item.solids);
+        let others = self.rig.items.iter().zip(&self.spaces).filter(|(other, _)| other.gear != item.gear);
+        others.filter_map(move |other| overlap(self.plan, (item, &space), other, self.tolerance))
+    }
+
+    /// The motions in whose way it would be.
+    pub fn intrusions<'b>(&'b self, item: &'b RigItem) -> impl Iterator<Item = Intrusion> + 'b {
+        let space = Space::of(&item.solids);
+        let motions = self.envelopes.iter().zip(&self.motions).enumerate();
+        motions.filter_map(move |(number, (envelope, motion))| {
+            intrusion(self.plan, (number, envelope, motion), (item, &space), self.tolerance)
+        })
+    }
+
+    /// Whether other gear stands or hangs on this one or lies in it, so that it does not go alone.
+    pub(super) fn bears(&self, item: &RigItem) -> bool {
+        let space = Space::of(&item.solids);
+        let mut others = self.rig.items.iter().zip(&self.spaces).filter(|(other, _)| other.gear != item.gear);
+        others.any(|other| carries(self.plan, (item, &space), other))
     }
 }
 

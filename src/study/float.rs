@@ -2,12 +2,14 @@
 //!
 //! [`levels`] tells what the water at rest means for floors, scuppers and every other point of the boat,
 //! [`flooding`] the heel at which water comes in, [`leaning`] what a person who leans out does. Wells that scuppers
-//! open to the water have no buoyancy; water in livewells and bilge runs as the boat heels.
+//! open to the water have no buoyancy; water in livewells and bilge runs as the boat heels. [`moves`] is
+//! no part of it: it looks for what brings the boat level when it is asked.
 
 pub mod flooding;
 pub mod leaning;
 pub mod levels;
 pub mod loose;
+pub mod moves;
 
 mod bare;
 mod equilibrium;

@@ -9,6 +9,7 @@ mod gear;
 mod hand;
 mod holes;
 mod interview;
+mod level;
 mod lists;
 mod mouse;
 mod orders;

@@ -58,6 +58,13 @@ impl Measure {
         format!("{} to {side}", self.length(y_mm))
     }
 
+    /// A shift over the deck in words: `310 mm aft, 25 mm to port`; empty for none.
+    pub fn shift(self, dx_mm: f64, dy_mm: f64) -> String {
+        let along = (dx_mm.abs() >= 0.5).then(|| self.along(dx_mm));
+        let across = (dy_mm.abs() >= 0.5).then(|| self.across(dy_mm));
+        along.into_iter().chain(across).collect::<Vec<_>>().join(", ")
+    }
+
     /// A shift along the boat in words: `310 mm aft`, `25 mm forward`.
     pub fn along(self, dx_mm: f64) -> String {
         let way = if dx_mm >= 0.0 { "forward" } else { "aft" };

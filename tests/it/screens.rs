@@ -5,6 +5,7 @@ use gunnel::tui::glyphs::Glyphs;
 use gunnel::tui::theme::Depth;
 
 use crate::boats::demo;
+use crate::keys_level::by_the_stern;
 use crate::stage::Stage;
 
 /// The sizes at which the three arrangements are complete.
@@ -127,6 +128,11 @@ fn readings() {
     let script = "Q a \"700\" tab \"118\" tab \"96\" tab \"2026-03-02\" enter a \"2700\" tab \"121\" enter";
     check("readings", bare_hull, script);
     check("readings_form", bare_hull, "Q down enter \"600\"");
+}
+
+#[test]
+fn what_moves_it_level() {
+    check("level", || Stage::on(by_the_stern()), "V down");
 }
 
 #[test]

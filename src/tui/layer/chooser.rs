@@ -11,6 +11,7 @@ use tui_input::backend::crossterm::EventHandler;
 
 use super::{Asked, Reply};
 use crate::plan::{CircuitId, FigureRef, GearId, HoleId, Mount, Plug, Seal, Spec};
+use crate::study::float::moves::Proposal;
 use crate::tui::action::{self, Action, Context};
 use crate::tui::app::Thing;
 
@@ -71,6 +72,8 @@ pub enum Purpose {
     Reuse(HoleId),
     /// Put this load on a circuit.
     Circuit(GearId),
+    /// Move the boat level.
+    Level,
     /// Go back or forward to a state.
     History,
     /// Start a plan from a hull class.
@@ -110,6 +113,8 @@ pub enum Value {
     Plug(Plug),
     /// A circuit; `None` for a new one.
     Circuit(Option<CircuitId>),
+    /// Moves that bring the boat level.
+    Level(Arc<Proposal>),
     /// A position in the history.
     Step(usize),
     /// A hull class.

@@ -1,6 +1,6 @@
 //! One arm an action: what each of them does.
 
-use super::{Effect, cursor, gear, hand, holes, interview, lists, orders, readings};
+use super::{Effect, cursor, gear, hand, holes, interview, level, lists, orders, readings};
 use crate::tui::action::Action;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Overlay, Screen, SideView};
 use crate::tui::areas::Room;
@@ -62,6 +62,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::Seat => orders::ask_seat(app),
         A::SeatAft => gear::nudge_seat(app, -1.0),
         A::SeatFore => gear::nudge_seat(app, 1.0),
+        A::LevelIt => level::list(app),
         A::Person => orders::ask_person(app),
         A::Outing => orders::ask_outing(app),
         A::MeasureHull => interview::measure(app),

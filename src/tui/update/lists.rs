@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Effect, cursor, gear, hand, interview, orders, perform};
+use super::{Effect, cursor, gear, hand, interview, level, orders, perform};
 use crate::catalogue::kind_word;
 use crate::edit::Edit;
 use crate::plan::{Circuit, CircuitId, GearId, Name, Seal};
@@ -11,7 +11,7 @@ use crate::tui::app::{App, Editor, Thing};
 use crate::tui::inspector;
 use crate::tui::layer::{Choice, Chooser, Form, Layer, Purpose, Value};
 
-fn open_list(app: &mut App, title: &str, purpose: Purpose, choices: Vec<Choice>) {
+pub(super) fn open_list(app: &mut App, title: &str, purpose: Purpose, choices: Vec<Choice>) {
     app.layers.push(Layer::Chooser(Chooser::new(title, purpose, choices)));
 }
 
@@ -270,6 +270,7 @@ pub(super) fn chosen(app: &mut App, purpose: Purpose, value: Value) -> Vec<Effec
             gear::edit(app, Edit::ReuseHole { hole: id, gear: by });
         }
         (Purpose::Circuit(id), Value::Circuit(circuit)) => put_on_circuit(app, id, circuit),
+        (Purpose::Level, Value::Level(proposal)) => level::make(app, &proposal),
         (Purpose::History, Value::Step(at)) => go_to_step(app, at),
         (Purpose::Open | Purpose::NewPlan, value) => return leave_for(app, value),
         (Purpose::MeasureLike, Value::Class(class)) => interview::ask_name(app, class),
