@@ -21,7 +21,7 @@ const EVEN: [&str; 4] = ["livewell-25", "battery-lfp-50", "cooler-20", "crate"];
 /// Gear somewhere, a person, water in the bilge, an open hole, fresh or salt.
 fn plans() -> impl Strategy<Value = Plan> {
     let gear = (prop::sample::select(&EVEN[..]), 0.1..0.9_f64, -220.0..220.0_f64, -180.0..180.0_f64);
-    let person = (50.0..130.0_f64, 1500.0..1950.0_f64, any::<bool>());
+    let person = (50.0..230.0_f64, 1500.0..1950.0_f64, any::<bool>());
     let day = (prop::option::of(0.0..40.0_f64), 0.0..30.0_f64, any::<bool>());
     let hole = prop::option::of((0.2..0.8_f64, -250.0..250.0_f64));
     (0..hulls().len(), prop::collection::vec(gear, 0..4), person, day, hole).prop_map(

@@ -1,8 +1,10 @@
 //! What holds for every hull and load: buoyancy equals weight, moments balance, port mirrors starboard.
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
-use gunnel::geometry::{Body, BodyError, Form, Point, Section};
-use gunnel::study::float::{Attitude, Load, NoFloat, equilibrium, equilibrium_from, gz_curve, righting_arm};
+use gunnel::geometry::{Body, BodyError, Form, Point, Polygon, Recess, Section, Spot, Strip};
+use gunnel::study::float::{
+    Attitude, Liquid, Load, NoFloat, Vessel, equilibrium, equilibrium_from, gz_curve, righting_arm,
+};
 use proptest::prelude::*;
 
 /// A boat of 3 to 9 sections, each with 2 to 7 points: fine or full, flared or not, with rocker.
@@ -35,6 +37,30 @@ fn load(body: &Body, (share, along, off, z, water): (f64, f64, f64, f64, f64)) -
     let (aft, fore) = body.ends();
     let x = f64::midpoint(aft, fore) + along * (fore - aft);
     Load { mass_kg: share * body.volume() * water * 1.0e-9, centre: Point::new(x, off, z), water_kg_per_m3: water }
+}
+
+/// A well in the middle of a hull, open to the water: so wide, its floor so high, as shares.
+fn well(form: &Form, wide: f64, high: f64) -> Vec<Recess> {
+    let count = form.sections.len();
+    let middle = &form.sections[count / 3..=count - count / 3 - 1];
+    let (keel, deck) = middle
+        .iter()
+        .fold((f64::MIN, f64::MAX), |(keel, deck), section| (keel.max(section.keel()), deck.min(section.gunwale().1)));
+    let floor = keel + high * (deck - keel);
+    let part = |pair: &[Section]| {
+        let half = wide * pair[0].room_over(floor).min(pair[1].room_over(floor));
+        let strip = Strip { x: [pair[0].x_mm, pair[1].x_mm], starboard: [-half; 2], port: [half; 2] };
+        Recess { strip, floor, top: [pair[0].gunwale().1, pair[1].gunwale().1] }
+    };
+    middle.windows(2).map(part).collect()
+}
+
+/// Water in a tank round the middle of the body: length and width, depth of tank, how full.
+fn water(body: &Body, (length, width, depth, full): (f64, f64, f64, f64)) -> Option<Liquid> {
+    let (aft, fore) = body.ends();
+    let x = f64::midpoint(aft, fore);
+    let outline = Polygon::rect(Spot::new(x - length / 2.0, -width / 2.0), Spot::new(x + length / 2.0, width / 2.0));
+    Liquid::new(Body::prism(&outline, 60.0, 60.0 + depth).unwrap(), length * width * depth * full * 1.0e-6, 1000.0)
 }
 
 fn near(found: f64, expected: f64, tolerance: f64) -> Result<(), TestCaseError> {
@@ -93,6 +119,45 @@ proptest! {
                 near(held.gz_mm, 0.0, 0.05)?;
             }
             Err(why) => prop_assert_eq!(Err(why), upright),
+        }
+    }
+
+    /// The same with a well open to the water and water in a tank, whatever the start: it balances about where the
+    /// water lies, and mirrored it lies the other way.
+    #[test]
+    fn wells_and_liquids_balance(
+        form in forms(),
+        figures in loads(),
+        (wide, high) in (0.05..0.95_f64, 0.0..0.9_f64),
+        tank in (50.0..900.0_f64, 50.0..500.0_f64, 10.0..300.0_f64, 0.001..1.2_f64),
+        (heel, trim) in (-60.0..60.0_f64, -10.0..10.0_f64),
+    ) {
+        let hull = Body::of(&form).unwrap();
+        let body = hull.clone().without(&well(&form, wide, high)).unwrap();
+        prop_assert!(body.volume() > 0.0 && body.volume() <= hull.volume());
+        let liquids: Vec<Liquid> = water(&body, tank).into_iter().collect();
+        let vessel = Vessel { body: &body, liquids: &liquids };
+        let load = load(&body, figures);
+        let mut rests = Vec::new();
+        for (y, heel_deg) in [(load.centre.y, heel), (-load.centre.y, -heel)] {
+            let load = Load { centre: Point::new(load.centre.x, y, load.centre.z), ..load };
+            let rest = vessel.rest_from(&load, Attitude { heel_deg, trim_deg: trim });
+            if let Ok(rest) = rest {
+                near(rest.displacement_kg / load.mass_kg, 1.0, 1.0e-6)?;
+                let apart = rest.buoyancy - rest.centre;
+                for axis in [rest.plane.fore, rest.plane.port] {
+                    near(axis[0] * apart.x + axis[1] * apart.y + axis[2] * apart.z, 0.0, 0.02)?;
+                }
+                near(vessel.righting_arm(&load, rest.heel_deg).unwrap().gz_mm, 0.0, 0.05)?;
+            }
+            rests.push(rest.map(|rest| (rest.heel_deg, rest.trim_deg)));
+        }
+        match (&rests[0], &rests[1]) {
+            (Ok(one), Ok(other)) => {
+                near(one.0, -other.0, 0.05)?;
+                near(one.1, other.1, 0.05)?;
+            }
+            (one, other) => prop_assert_eq!(one, other),
         }
     }
 

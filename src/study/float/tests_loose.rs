@@ -76,6 +76,11 @@ fn slack_water_takes_its_share_of_gm_and_of_every_lever() {
     near(loss(&whole), 17.7778, 1.0e-3);
     near(loss(&halves), 4.4444, 1.0e-3);
     near(loss(&[]), 0.0, 0.0);
+    // A tank without room to run is a load like any other.
+    let full = [tank(600.0, 400.0, 100.0, 24.0)];
+    near(loss(&full), 0.0, 1.0e-9);
+    let levers = [&[][..], &full[..]].map(|liquids| Vessel { body: &body, liquids }.righting_arm(&load, 20.0).unwrap());
+    near(levers[0].gz_mm, levers[1].gz_mm, 1.0e-2);
     // At 20 degrees the centre of mass moves as the tank's trapezium does: 24 kg of the 180.
     let (sin, cos) = 20_f64.to_radians().sin_cos();
     let (t, h) = (sin / cos, 100.0);
