@@ -4,6 +4,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
 use super::dimension::{Dimensions, Figure};
+use super::list::place_words;
 use super::{hull, section};
 use crate::geometry::{Form, LineStation, Lines, Section, Spot};
 use crate::plan::{Bottom, Measurement, Tape};
@@ -115,7 +116,7 @@ impl Asked<'_> {
                 let x = station.x.to_mm();
                 dimensions.plumb(Spot::new(x, self.form.gunwale(x).map_or(0.0, |rim| rim.1)), 0.0);
                 let guessed = self.interview.places_guessed();
-                let words = if guessed { self.look.tape.length(x) } else { length_in_its_unit(station.x) };
+                let words = place_words(self.look, station.x);
                 let role = if guessed { Role::Guess } else { Role::Text };
                 dimensions.across((0.0, x), last, &Figure { words, role });
             }

@@ -17,12 +17,12 @@ pub(super) fn draw(look: &Look, interview: &Interview, area: Rect, buffer: &mut 
     let (words, style) = match &interview.trial().rest {
         Ok(rest) => (
             format!(
-                "floats {} deep aft, {} forward, with {:.0} kg; carries {:.0} kg at {}",
+                "{:.0} kg: {} deep aft, {} fore; at {} it carries {:.0} kg",
+                rest.mass.to_kg(),
                 deep(rest.at.draft_aft_mm),
                 deep(rest.at.draft_fore_mm),
-                rest.mass.to_kg(),
-                rest.carries_kg,
-                look.tape.length(COMPARED_AT_MM)
+                look.tape.length(COMPARED_AT_MM),
+                rest.carries_kg
             ),
             Role::Text,
         ),

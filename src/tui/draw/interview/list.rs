@@ -121,6 +121,11 @@ fn typing(look: &Look, interview: &Interview, field: Rect, buffer: &mut Buffer) 
     }
 }
 
+/// Where a station is. Places in millimetres are the program's own as well as the person's: they follow the tape.
+pub(super) fn place_words(look: &Look, x: Length) -> String {
+    if x.unit_tag() == "Mm" { look.tape.length(x.to_mm()) } else { length_in_its_unit(x) }
+}
+
 /// The value in use and where it comes from.
 struct Shown {
     value: String,
@@ -135,8 +140,8 @@ impl Shown {
             Row::Gauge(what) => tape.gauge(what).map_or_else(Self::nothing, |gauge| Self::gauge(look, gauge)),
             Row::Place(number) => {
                 let guessed = interview.places_guessed();
-                let words = |x: Length| if guessed { look.tape.length(x.to_mm()) } else { length_in_its_unit(x) };
-                let value = tape.stations.get(number).map_or_else(String::new, |station| words(station.x));
+                let station = tape.stations.get(number);
+                let value = station.map_or_else(String::new, |station| place_words(look, station.x));
                 let role = if guessed { Role::Guess } else { Role::Text };
                 Self { value, role, note: if guessed { "guess".into() } else { String::new() } }
             }
