@@ -175,7 +175,7 @@ struct Range {
 impl Range {
     fn of(plan: &Plan) -> Self {
         Self {
-            stern_deg: chosen(plan, "trim-off.ok", TRIM_OK_DEG).max(0.0),
+            stern_deg: chosen(plan, "trim-off.right", TRIM_OK_DEG).max(0.0),
             list_deg: chosen(plan, "list-off.note", LIST_OK_DEG).max(0.0),
         }
     }
