@@ -321,7 +321,7 @@ mod tests {
     fn what_figures_were_is_told_in_the_room_there_is() {
         check(90, false, "draft aft 96 → 102  fore 90 → 88 mm  trim 0.1 → 0.2 deg by the stern  list 0.3 deg to port");
         check(
-            92,
+            93,
             true,
             "draft aft 96 -> 102  fore 90 -> 88 mm  trim 0.1 -> 0.2 deg by the stern  list 0.3 deg to port",
         );
