@@ -50,6 +50,7 @@ struct Pane<'a> {
     water: WaterPlane,
     /// Other water, as dashes.
     dashed: Vec<WaterPlane>,
+    /// With all that is aboard.
     at_rest: bool,
 }
 
@@ -144,9 +145,12 @@ impl Pane<'_> {
         self.standing(canvas);
         self.surface(canvas);
         canvas.rim(&hull, Role::Hull);
-        bodies::paint(canvas, self.scene, self.x);
+        // Heeled, the hull and the water are what matters; with gear three times a step would cost a slow line dear.
+        if self.at_rest {
+            bodies::paint(canvas, self.scene, self.x);
+            bodies::marks(canvas, self.scene, self.x, glyphs);
+        }
         self.dashes(canvas);
-        bodies::marks(canvas, self.scene, self.x, glyphs);
         self.words(canvas, glyphs);
     }
 

@@ -292,3 +292,41 @@ fn focused(editor: &Editor) -> bool {
 fn ascii(app: &App) -> bool {
     app.look.glyphs == Glyphs::Ascii
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The line as text, at so many columns.
+    fn check(room: u16, ascii: bool, expected: &str) {
+        let part = |label, was: &str, value: &str| Part {
+            label,
+            value: value.into(),
+            was: (was != value).then(|| was.to_string()),
+        };
+        let parts = vec![
+            part("draft aft", "96", "102"),
+            part("fore", "90 mm", "88 mm"),
+            part("trim", "0.1 deg by the stern", "0.2 deg by the stern"),
+            part("list", "0.3 deg to port", "0.3 deg to port"),
+        ];
+        let line: Vec<String> =
+            fitted(parts, room, ascii).into_iter().map(|(part, value)| format!("{} {value}", part.label)).collect();
+        let line = line.join("  ");
+        assert_eq!(line, expected);
+        assert!(line.chars().count() <= usize::from(room));
+    }
+
+    #[test]
+    fn what_figures_were_is_told_in_the_room_there_is() {
+        check(90, false, "draft aft 96 → 102  fore 90 → 88 mm  trim 0.1 → 0.2 deg by the stern  list 0.3 deg to port");
+        check(
+            93,
+            true,
+            "draft aft 96 -> 102  fore 90 -> 88 mm  trim 0.1 -> 0.2 deg by the stern  list 0.3 deg to port",
+        );
+        check(80, false, "draft aft 96 → 102  fore 90 → 88 mm  trim 0.1 → 0.2 deg stern  list 0.3 deg port");
+        check(70, false, "draft aft 102  fore 88 mm  trim 0.1 → 0.2 deg stern  list 0.3 deg port");
+        check(65, false, "draft aft 102  fore 88 mm  trim 0.2 deg stern  list 0.3 deg port");
+    }
+}
