@@ -50,6 +50,9 @@ pub(super) struct Slack {
     pub(super) energy: f64,
 }
 
+/// Filled to more than this share of its room, a liquid has no surface left to tilt.
+const FULL: f64 = 1.0 - 1.0e-6;
+
 /// A liquid while the boat is turned this way and that.
 #[derive(Clone)]
 pub(super) struct Tank<'a> {
@@ -77,7 +80,7 @@ impl<'a> Tank<'a> {
         for (sum, moment) in slack.moment.iter_mut().zip(cut.moment) {
             *sum += share * moment;
         }
-        if cut.area > 0.0 {
+        if cut.area > 0.0 && volume < FULL * self.liquid.body.volume() {
             let [u, v] = cut.first;
             let own = [u * u, u * v, v * v].map(|square| square / cut.area);
             for ((sum, second), own) in slack.second.iter_mut().zip(cut.second).zip(own) {
