@@ -42,7 +42,7 @@ fn load(body: &Body, (share, along, off, z, water): (f64, f64, f64, f64, f64)) -
 /// A well in the middle of a hull, open to the water: so wide, its floor so high, as shares.
 fn well(form: &Form, wide: f64, high: f64) -> Vec<Recess> {
     let count = form.sections.len();
-    let middle = &form.sections[count / 3..=count - count / 3 - 1];
+    let middle = &form.sections[count / 3..count - count / 3];
     let (keel, deck) = middle
         .iter()
         .fold((f64::MIN, f64::MAX), |(keel, deck), section| (keel.max(section.keel()), deck.min(section.gunwale().1)));

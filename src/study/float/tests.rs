@@ -302,7 +302,7 @@ fn salt_and_warmth_change_the_draft() {
     };
     check(Water::Fresh, 15.0, 999.10);
     check(Water::Fresh, 20.0, 998.21);
-    check(Water::Fresh, 25.0, (998.21 + 995.65) / 2.0);
+    check(Water::Fresh, 25.0, f64::midpoint(998.21, 995.65));
     check(Water::Fresh, -2.0, 999.97);
     check(Water::Fresh, 40.0, 995.65);
     check(Water::Salt, 15.0, 1025.0);
