@@ -4,6 +4,7 @@ mod assets;
 mod boats;
 mod child;
 mod cli;
+mod float_findings;
 mod float_mesh;
 mod float_properties;
 mod keys;
