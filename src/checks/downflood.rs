@@ -13,19 +13,21 @@ pub const CHECK: Check = Check { id: "downflood", title: "water comes in at a sm
 
 const DOC: &str = "\
 What it checks
-The least heel, as planned and free to trim, at which water comes in: over the gunwale, through a hatch or through
-a hole that nothing closes.
+The least heel, as planned and free to trim, at which water comes in: over the gunwale, through a hatch
+or through a hole that nothing closes.
 
 Why it matters
-From there on it fills: every litre is a kilogram that does not stay where it is, and the boat rights itself less
-and less.
+From there on it fills: every litre is a kilogram that does not stay where it is, and the boat rights
+itself less and less.
 
 Limit and source
-Caution under 30 deg (`downflood.caution`), stop under 20 deg (`downflood.stop`). Common practice, no source;
-the concept is the downflooding angle of ISO 12217. A hatch counts as open, because on the water it is opened.
+Caution under 30 deg (`downflood.caution`), stop under 20 deg (`downflood.stop`). Common practice, no
+source; the concept is the downflooding angle of ISO 12217. A hatch counts as open, because on the water
+it is opened.
 
 What to do
-Close the hole, keep that hatch latched on its gasket under way, leave weight ashore or bring it to the middle.
+Close the hole, keep that hatch latched on its gasket under way, leave weight ashore or bring it to the
+middle.
 ";
 
 const BANDS: [(&str, Severity); 2] = [("downflood.stop", Severity::Stop), ("downflood.caution", Severity::Caution)];

@@ -1,6 +1,7 @@
 //! What the checks of floating share: the cases to judge, the band a value is in, words for trim and list.
 
 use super::{Case, Severity};
+use crate::geometry::Point;
 use crate::study::float::Afloat;
 
 /// Stands in every remedy where the verdict is about staying afloat and upright.
@@ -36,6 +37,11 @@ pub(super) fn trim(deg: f64) -> String {
 /// `1.2 deg to port`.
 pub(super) fn list(deg: f64) -> String {
     format!("{:.1} deg {}", deg.abs(), if deg > 0.0 { "to starboard" } else { "to port" })
+}
+
+/// The gunwale at a station, on the side that a sign tells: over 0 port, under 0 starboard, 0 the middle between.
+pub(super) fn gunwale(case: &Case<'_>, x: f64, side: f64) -> Option<Point> {
+    case.plan.hull.form.gunwale(x).map(|(half, z)| Point::new(x, half * side, z))
 }
 
 /// Mass whose leaving lets the boat rise by so much, kg, in words: `about 12 kg`.

@@ -12,22 +12,22 @@ pub const CHECK: Check = Check { id: "floats-not", title: "it does not float upr
 
 const DOC: &str = "\
 What it checks
-Whether the boat comes to rest upright with its gunwale out of the water, as planned and with the livewell
-full: whether the closed hull carries the load, whether it turns over, whether it stays where it balances,
-and whether the hull's form is a body that can float at all.
+Whether the boat comes to rest upright with its gunwale out of the water, as planned and with the
+livewell full: whether the closed hull carries the load, whether it turns over, whether it stays where
+it balances, and whether the hull's form is a body that can float at all.
 
 Why it matters
 Everything else said about water, trim and heel follows from a boat at rest. Where there is no rest, the
 person goes into the water.
 
 Limit and source
-Stop when no rest is found; when the metacentric height is under 0 mm; when the lowest spot of the gunwale
-lies under 0 mm over the water (`floats-not.gunwale`). The hull is taken as closed and decked across its
-gunwale. Common practice, no source.
+Stop when no rest is found; when the metacentric height is under 0 mm; when the lowest spot of the
+gunwale lies under 0 mm over the water (`floats-not.gunwale`). The hull is taken as closed and decked
+across its gunwale. Common practice, no source.
 
 What to do
-Take weight off, put it lower and to the middle, take the larger hull. Where the form is no body, measure its
-sections again. Nothing here replaces a float test in shallow water with a life jacket on.
+Take weight off, put it lower and to the middle, take the larger hull. Where the form is no body,
+measure its sections again. Nothing here replaces a float test in shallow water with a life jacket on.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {

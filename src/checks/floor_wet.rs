@@ -11,21 +11,21 @@ pub const CHECK: Check = Check { id: "floor-wet", title: "a floor close over the
 
 const DOC: &str = "\
 What it checks
-How high each floor with scuppers lies over the water at rest, as planned, at its lowest corner; how much water
-stands on it where it lies under; and which scuppers let it in.
+How high each floor with scuppers lies over the water at rest, as planned, at its lowest corner; how
+much water stands on it where it lies under; and which scuppers let it in.
 
 Why it matters
-A scupper is open both ways. Over the water it drains, under it the lake stands in the well: wet feet, gear that
-floats about, and a loose surface of water that takes away stiffness.
+A scupper is open both ways. Over the water it drains, under it the lake stands in the well: wet feet,
+gear that floats about, and a loose surface of water that takes away stiffness.
 
 Limit and source
-Caution under 20 mm (`floor-wet.caution`); under 0 mm water stands there, and the finding says how much. Common
-practice, no source.
+Caution under 20 mm (`floor-wet.caution`); under 0 mm water stands there, and the finding says how much.
+Common practice, no source.
 
 What to do
-Leave weight ashore, or move it away from the low end. Plugs keep the water out only for as long as they are in:
-what comes over the side then stays aboard, and they have to come out before anything drains. A floor under
-the water with its plugs out fills to the level of the lake.
+Leave weight ashore, or move it away from the low end. Plugs keep the water out only for as long as they
+are in: what comes over the side then stays aboard, and they have to come out before anything drains. A
+floor under the water with its plugs out fills to the level of the lake.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {

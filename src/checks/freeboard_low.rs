@@ -10,20 +10,20 @@ pub const CHECK: Check = Check { id: "freeboard-low", title: "little gunwale ove
 
 const DOC: &str = "\
 What it checks
-The least height of the gunwale over the water at rest, port and starboard at every section, as planned and
-with the livewell full; the lower of the two speaks.
+The least height of the gunwale over the water at rest, port and starboard at every section, as planned
+and with the livewell full; the lower of the two speaks.
 
 Why it matters
-It is what is left for a wave, a wake, a fish over the side and a lean. Under a hand's breadth amidships the
-boat is wet all day, and the next heel puts the gunwale under.
+It is what is left for a wave, a wake, a fish over the side and a lean. Under a hand's breadth amidships
+the boat is wet all day, and the next heel puts the gunwale under.
 
 Limit and source
-Caution under 120 mm (`freeboard-low.caution`), stop under 60 mm (`freeboard-low.stop`). Common practice, no
-source.
+Caution under 120 mm (`freeboard-low.caution`), stop under 60 mm (`freeboard-low.stop`). Common
+practice, no source.
 
 What to do
-Leave weight ashore, or bring it away from the low end and the low side. Then mark the waterline with the real
-load aboard.
+Leave weight ashore, or bring it away from the low end and the low side. Then mark the waterline with
+the real load aboard.
 ";
 
 const BANDS: [(&str, Severity); 2] =

@@ -23,8 +23,8 @@ rest, the hull's stated waterline stands in, and the finding says so.
 
 What to do
 Move the gear up, or hold it in a scupper, a recess or with an arm over the side. Nothing below the
-waterline without the hull's maker or dealer. A hole that is there already: test it wet and loaded before
-you go out.
+waterline without the hull's maker or dealer. A hole that is there already: test it wet and loaded
+before you go out.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {

@@ -16,7 +16,8 @@ hole of that gear, and one under the water, the boat as planned at rest, that is
 other than a weld.
 
 Why it matters
-Each open hole drinks a little of every wave, and inside the hull it is not seen until the boat is heavy.
+Each open hole drinks a little of every wave, and inside the hull it is not seen until the boat is
+heavy.
 
 Limit and source
 Open: caution. Open and below the loaded waterline (`hole-below-water.stop`, 0 mm): stop. Below the

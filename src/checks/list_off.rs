@@ -1,7 +1,7 @@
 //! `list-off`: the boat leans to one side at rest.
 
 use super::finding::COMMON_PRACTICE;
-use super::float_words::{FLOAT_TEST, list, over};
+use super::float_words::{FLOAT_TEST, gunwale, list, over};
 use super::shift;
 use super::{Case, Check, Finding, Severity, Subject};
 use crate::geometry::Spot;
@@ -14,33 +14,39 @@ What it checks
 The list at rest, as planned, the person sitting on the centreline.
 
 Why it matters
-Half a degree goes unnoticed, one shows in the seat, two tire the back and pull the bow to one side, and what
-heels the boat further starts from there.
+Half a degree goes unnoticed, one shows in the seat, two tire the back and pull the bow to one side, and
+what heels the boat further starts from there.
 
 Limit and source
-Note over 0.5 deg (`list-off.note`), caution over 1 deg (`list-off.caution`), stop over 3 deg (`list-off.stop`).
-Common practice, no source.
+Note over 0.5 deg (`list-off.note`), caution over 1 deg (`list-off.caution`), stop over 3 deg
+(`list-off.stop`). Common practice, no source.
 
 What to do
-Move one heavy thing across, towards the high side. The distance given brings the boat upright: moment =
-displacement x metacentric height x tangent of the list. Mind that a person sits a centimetre off the middle
-without noticing.
+Move one heavy thing across, towards the high side. The distance given brings the centre of all weight
+to the middle line: moment = mass x its distance from there, which is displacement x metacentric height
+x tangent of the list. Where the boat leans to a side of its own because it is tender, weight has to go
+lower instead. Mind that a person sits a centimetre off the middle without noticing.
 ";
 
 const BANDS: [(&str, Severity); 3] =
     [("list-off.stop", Severity::Stop), ("list-off.caution", Severity::Caution), ("list-off.note", Severity::Note)];
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let Some(rest) = case.study.float.rest() else { return };
+    let Some((planned, rest)) = case.study.float.planned().zip(case.study.float.rest()) else { return };
     let deg = rest.heel_deg.abs();
     let Some((limit, severity)) = over(case, deg, &BANDS) else { return };
-    let moment = rest.displacement_kg * rest.gm_mm * rest.heel_deg.to_radians().tan();
-    let to_move = shift::remedy(case, Spot::new(0.0, moment));
+    let off = -planned.load.mass_kg * planned.load.centre.y;
+    let heeling = rest.displacement_kg * rest.gm_mm * rest.heel_deg.to_radians().tan();
+    let to_move = if off.abs() < heeling.abs() / 2.0 {
+        "It leans because it is tender, not because of what lies off the middle: put weight lower, sit low.".into()
+    } else {
+        shift::remedy(case, Spot::new(0.0, off))
+    };
     findings.push(Finding {
         check: CHECK.id,
         severity,
         subject: Subject::Plan,
-        at: Some(case.study.weights.centre()),
+        at: gunwale(case, case.study.weights.centre().x, -rest.heel_deg.signum()),
         value: deg,
         limit,
         margin: limit - deg,
@@ -54,8 +60,11 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::checks::test_float::{KG, ballast, boat, distance, findings, listed, middle, one, pin, put_across};
+    use crate::checks::test_float::{
+        KG, METACENTRE, ballast, boat, distance, findings, listed, middle, one, pin, put_across,
+    };
     use crate::checks::test_power::add;
+    use crate::geometry::Point;
     use crate::plan::Kind;
     use crate::units::{Figure, Mass};
 
@@ -87,12 +96,21 @@ mod tests {
         put_across(&mut plan, crate_, -150.0);
         ballast(&mut plan, KG, listed(1.01));
         let found = one(&plan, CHECK.id, Severity::Caution);
-        // By hand: 230.2 kg x 506.7 mm x tan 1.01 deg = 2056 kg mm, 228.5 mm for 9 kg.
+        // By hand: 230.2 kg x 506.7 mm x tan 1.01 deg = 2056 kg mm, which is 230.2 kg x 8.9 mm; 228.5 mm for 9 kg.
         let (label, mm, way) = distance(&found.remedy);
         assert_eq!((label.as_str(), way.as_str()), ("crate", "to port"));
         assert!((mm - 229.0).abs() < 1.5, "{}", found.remedy);
         put_across(&mut plan, crate_, mm - 150.0);
         assert!(findings(&plan, CHECK.id).is_empty());
+    }
+
+    #[test]
+    fn a_tender_boat_that_leans_has_nothing_to_move() {
+        // By hand: 5 mm over the metacentre and 0.05 mm off the middle a wall-sided box leans by t = tan(list) with
+        // 333.3 t³ - 5 t = 0.05: t = 0.1272, 7.25 deg.
+        let found = one(&boat(300.0, Point { y: -0.05, ..middle(METACENTRE + 5.0) }), CHECK.id, Severity::Stop);
+        assert!((found.value - 7.25).abs() < 0.02 && found.says.contains("to starboard"), "{found:?}");
+        assert!(found.remedy.starts_with("It leans because it is tender"), "{}", found.remedy);
     }
 
     #[test]

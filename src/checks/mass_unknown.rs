@@ -19,10 +19,12 @@ Trim is decided by three to five heavy things. A guess at the end of the boat co
 under the seat, so the list is ranked by that effect.
 
 Limit and source
-Note over 1 kg (`mass-unknown.least`). Common practice, no source. A guess is taken as good to a quarter when no spread is given.
+Note over 1 kg (`mass-unknown.least`). Common practice, no source. A guess is taken as good to a quarter
+when no spread is given.
 
 What to do
-Weigh it with bracket, cables and contents, and enter the mass as measured. Start at the top of the list.
+Weigh it with bracket, cables and contents, and enter the mass as measured. Start at the top of the
+list.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {

@@ -11,21 +11,22 @@ pub const CHECK: Check = Check { id: "stiffness-low", title: "tender in a postur
 
 const DOC: &str = "\
 What it checks
-The metacentric height as planned, less what the loose water in livewells and bilge takes, in each posture that
-the plan claims: seated as the seat is set, and seated high or standing where a phase of the outing says so.
+The metacentric height as planned, less what the loose water in livewells and bilge takes, in each
+posture that the plan claims: seated as the seat is set, and seated high or standing where a phase of
+the outing says so.
 
 Why it matters
-It is what rights the boat at small heels. With little of it every reach and every cast tips the boat; under
-zero the boat falls over by itself and only balance keeps it up.
+It is what rights the boat at small heels. With little of it every reach and every cast tips the boat;
+under zero the boat falls over by itself and only balance keeps it up.
 
 Limit and source
 Seated: caution under 100 mm (`stiffness-low.seated`). Any posture, standing too: stop under 0 mm
 (`stiffness-low.stop`). Common practice, no source.
 
 What to do
-Sit low, put the heaviest things lower, keep livewells full to the brim or empty, do not claim to stand. A
-number over the limit is no promise that you can stand: people move. Try it where you can stand in the water,
-life jacket on.
+Sit low, put the heaviest things lower, keep livewells full to the brim or empty, do not claim to stand.
+A number over the limit is no promise that you can stand: people move. Try it where you can stand in the
+water, life jacket on.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -93,16 +94,15 @@ fn says(posture: Posture, gm: f64, when: &str) -> String {
 
 /// What brings the centre of all weight down by so much, mm.
 fn remedy(case: &Case<'_>, posture: Posture, short: f64) -> String {
-    let otherwise = match posture {
+    let all = case.study.float.planned().map_or(0.0, |planned| planned.load.mass_kg);
+    let lower = lowered(case, short * all)
+        .unwrap_or_else(|| format!("bring the centre of all weight down by {:.0} mm", short.ceil()));
+    let lower_seat = match posture {
         Posture::Standing => "Sit for that",
         Posture::SeatedHigh => "Sit low for that",
         _ => "Sit lower",
     };
-    let all = case.study.float.planned().map_or(0.0, |planned| planned.load.mass_kg);
-    match lowered(case, short * all) {
-        Some(lower) => format!("{otherwise}, or {lower}."),
-        None => format!("{otherwise}; bring the centre of all weight down by {:.0} mm.", short.ceil()),
-    }
+    format!("{lower_seat}, or {lower}.")
 }
 
 /// The heaviest gear that has as much room under it, and how much lower it has to be; the moment in kg mm.

@@ -11,15 +11,16 @@ pub const CHECK: Check = Check { id: "transducer-dry", title: "a sonar head out 
 
 const DOC: &str = "\
 What it checks
-Whether the face of each sonar head, the middle of its lowest body, lies under the water when the boat as planned
-is at rest, with its trim and list.
+Whether the face of each sonar head, the middle of its lowest body, lies under the water when the boat
+as planned is at rest, with its trim and list.
 
 Why it matters
-Air does not carry the sound: a head that is dry at rest shows nothing at all, and one that is only just wet
-goes blind with every wave.
+Air does not carry the sound: a head that is dry at rest shows nothing at all, and one that is only just
+wet goes blind with every wave.
 
 Limit and source
-Caution when the face is more than 0 mm over the water (`transducer-dry.over`). Common practice, no source.
+Caution when the face is more than 0 mm over the water (`transducer-dry.over`). Common practice, no
+source.
 
 What to do
 Mount it lower or nearer the deep end, or trim the boat. Look at it again with the real load aboard.

@@ -16,8 +16,8 @@ The head lands first: on the beach, on the ramp, on the bunk of a trailer, on ev
 weed and is torn off with the scupper or bolts that hold it.
 
 Limit and source
-Caution when the face is less than 0 mm over the lowest hull line (`transducer-low.over`). Common practice, no
-source (usual is a face 3 to 5 mm higher than the hull).
+Caution when the face is less than 0 mm over the lowest hull line (`transducer-low.over`). Common
+practice, no source (usual is a face 3 to 5 mm higher than the hull).
 
 What to do
 Use a recess, or a mount that swings up or breaks away, and lift it before the boat lands or is loaded.

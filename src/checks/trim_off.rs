@@ -1,7 +1,7 @@
 //! `trim-off`: one end lies too deep.
 
 use super::finding::COMMON_PRACTICE;
-use super::float_words::{FLOAT_TEST, over, trim};
+use super::float_words::{FLOAT_TEST, gunwale, over, trim};
 use super::shift;
 use super::{Case, Check, Finding, Severity, Subject};
 use crate::geometry::Spot;
@@ -14,22 +14,24 @@ What it checks
 The trim at rest, as planned: how far the boat lies by the stern or bow down.
 
 Why it matters
-Bow down she digs in and suddenly veers. Far by the stern the bow slaps and blows off, the well behind the seat
-floods, and a stern motor at power pulls the stern deeper still. Small plastic boats run best level to half a
-degree by the stern.
+Bow down she digs in and suddenly veers. Far by the stern the bow slaps and blows off, the well behind
+the seat floods, and a stern motor at power pulls the stern deeper still. Small plastic boats run best
+level to half a degree by the stern.
 
 Limit and source
-Level to 0.5 deg by the stern is right (`trim-off.right`). Caution over 1 deg by the stern (`trim-off.stern`) or
-0.2 deg bow down (`trim-off.bow`), stop over 2 deg either way (`trim-off.stop`). Common practice, no source.
+Level to 0.5 deg by the stern is right (`trim-off.right`). Caution over 1 deg by the stern
+(`trim-off.stern`) or 0.2 deg bow down (`trim-off.bow`), stop over 2 deg either way (`trim-off.stop`).
+Common practice, no source.
 
 What to do
-Move the heaviest thing that can be moved towards the high end, or the seat by a notch or two. The distance given
-brings the trim back to what is right: moment = displacement x longitudinal metacentric height x tangent of the
-trim.
+Move the heaviest thing that can be moved towards the high end, or the seat by a notch or two. The
+distance given brings the trim back to what is right: moment = displacement x longitudinal metacentric
+height x tangent of the trim.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(rest) = case.study.float.rest() else { return };
+    let form = &case.plan.hull.form;
     let (deg, bow_down) = (rest.trim_deg.abs(), rest.trim_deg > 0.0);
     let side = if bow_down { "trim-off.bow" } else { "trim-off.stern" };
     let bands = [("trim-off.stop", Severity::Stop), (side, Severity::Caution)];
@@ -44,7 +46,8 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
         check: CHECK.id,
         severity,
         subject: Subject::Plan,
-        at: Some(case.study.weights.centre()),
+        at: if bow_down { form.sections.last() } else { form.sections.first() }
+            .and_then(|deep| gunwale(case, deep.x_mm, 0.0)),
         value: deg,
         limit,
         margin: limit - deg,

@@ -99,8 +99,7 @@ impl Float {
     pub fn of(plan: &Plan, form: &Form, rig: &Rig, weights: &Weights) -> Self {
         let water_kg_per_m3 = water_density(plan.outing.water, plan.outing.water_temperature);
         let (wells, loose) = (wells::of(&plan.hull, form), Loose::of(plan, rig));
-        let room: Vec<_> = wells.iter().flat_map(|well| well.room.iter().copied()).collect();
-        let body = Body::of(form).and_then(|body| body.without(&room));
+        let body = wells::body(form, &wells);
         let cases = body.as_ref().map_err(|error| *error).map(|body| {
             let waters = Waters { body, loose: &loose, form, inlets: &flooding::inlets(plan, form), water_kg_per_m3 };
             waters.all(weights)

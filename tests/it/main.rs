@@ -7,6 +7,7 @@ mod cli;
 mod cli_float;
 mod cli_level;
 mod edit_readings;
+mod float_findings;
 mod float_mesh;
 mod float_plans;
 mod float_properties;

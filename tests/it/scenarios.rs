@@ -61,10 +61,13 @@ fn what_a_demo_plan_has_can_be_had() {
 }
 
 #[test]
-fn the_bare_hull_wants_only_help_to_lift_it() {
+fn the_bare_hull_wants_help_to_lift_it_and_no_leaning_out() {
     let plan = scenario("bare-hull.ron");
     assert!(plan.gear.iter().all(|gear| !gear.is_placed()));
-    assert_snapshot!(verdicts(&plan), @"caution lift-alone the plan");
+    assert_snapshot!(verdicts(&plan), @"
+    caution righting-short the plan
+    caution lift-alone the plan
+    ");
 }
 
 #[test]
@@ -73,9 +76,12 @@ fn the_seat_test_moved_things() {
     let before = &plan.revisions[0].plan;
     assert_eq!((before.angler.seat.back - plan.angler.seat.back).to_mm(), 50.0);
     assert_snapshot!(verdicts(before), @"
+    caution righting-short the plan
     caution reach-over crate
     caution hole-open old cable hole, starboard
     caution battery-short battery
+    caution list-off the plan
+    caution stiffness-low the plan
     caution reach-over rod holder
     note reach-over switch unit
     note reach-over camera
@@ -84,9 +90,12 @@ fn the_seat_test_moved_things() {
     assert_snapshot!(verdicts(&plan), @"
     stop stroke-blocked camera boom
     stop hole-edge USB socket, hole 1
+    caution righting-short the plan
     caution reach-over crate
     caution hole-open old cable hole, starboard
     caution battery-short battery
+    caution stiffness-low the plan
+    caution list-off the plan
     caution reach-over switch unit
     caution reach-over rod holder
     note reach-over camera
@@ -98,6 +107,7 @@ fn the_seat_test_moved_things() {
 fn the_plan_for_review_has_no_stop() {
     let plan = scenario("ready-for-review.ron");
     assert_snapshot!(verdicts(&plan), @"
+    caution righting-short the plan
     caution reach-over anchor, chain and line
     caution reach-over crate
     caution battery-short battery
@@ -237,18 +247,20 @@ fn each_panel_answers_when_its_gear_is_set_down() {
     move power port, port 1440 mm forward, 245 mm to port: holes, reach, clearance
     place power port, starboard: holes, reach
     place camera boom: holes, reach
-    place camera: power, reach
-    place converter, 12 V to 5 V: power
-    place crate: reach, clearance
-    move crate 380 mm aft: reach, clearance
+    place camera: power, holes, reach
+    place converter, 12 V to 5 V: power, holes
+    place crate: holes, reach, clearance
+    move crate 380 mm aft: holes, reach, clearance
     ");
     for label in [ON_AN_ARM, "power port, port", "crate"] {
         assert!(boat.about(label).iter().all(|finding| finding.severity < Severity::Stop), "{label}");
     }
     assert_snapshot!(verdicts(boat.session.plan()), @"
+    caution righting-short the plan
     caution reach-over crate
     caution lift-alone the plan
     caution reach-over power port, port
+    note list-off the plan
     note reach-over camera
     note reach-over camera boom
     note reach-over power port, starboard

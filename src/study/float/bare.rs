@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::equilibrium::{Equilibrium, Load, NoFloat, equilibrium};
 use super::righting::{RightingArm, gz_curve, heel_under};
-use super::{Freeboard, freeboard};
+use super::{Freeboard, freeboard, wells};
 use crate::geometry::{Body, BodyError, Form, Point};
 use crate::plan::Hull;
 
@@ -33,19 +33,24 @@ pub enum NoBare {
 }
 
 impl Bare {
-    /// Floats a hull. Its wells are taken as closed.
+    /// Floats a hull, its wells open to the water through their scuppers.
     pub fn of_hull(hull: &Hull, load: &Load) -> Result<Self, NoBare> {
-        Self::of_form(&hull.form, load)
+        let body = wells::body(&hull.form, &wells::of(hull, &hull.form)).map_err(NoBare::Body)?;
+        Self::of_body(&hull.form, &body, load)
     }
 
-    /// Floats a form, decked across its gunwale.
+    /// Floats a form, decked across its gunwale, without wells.
     pub fn of_form(form: &Form, load: &Load) -> Result<Self, NoBare> {
         let body = Body::of(form).map_err(NoBare::Body)?;
-        let rest = equilibrium(&body, load).map_err(NoBare::Float)?;
+        Self::of_body(form, &body, load)
+    }
+
+    fn of_body(form: &Form, body: &Body, load: &Load) -> Result<Self, NoBare> {
+        let rest = equilibrium(body, load).map_err(NoBare::Float)?;
         let freeboard = freeboard(form, &rest);
-        let gz = gz_curve(&body, load).unwrap_or_default();
+        let gz = gz_curve(body, load).unwrap_or_default();
         let gunwale: Vec<Point> = freeboard.iter().map(|spot| spot.at).collect();
-        let downflood_deg = heel_under(&body, load, &gz, &gunwale);
+        let downflood_deg = heel_under(body, load, &gz, &gunwale);
         Ok(Self { load: *load, rest, freeboard, gz, downflood_deg })
     }
 

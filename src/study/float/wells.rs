@@ -10,7 +10,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::geometry::{Form, Polygon, Recess, Spot, Strip, strips};
+use crate::geometry::{Body, BodyError, Form, Polygon, Recess, Spot, Strip, strips};
 use crate::plan::{FeatureKind, Hull, Zone, ZoneId};
 
 /// A zone that scuppers drain.
@@ -27,6 +27,12 @@ pub(super) fn of<'a>(hull: &'a Hull, form: &Form) -> Vec<Well<'a>> {
     let numbered = hull.zones.iter().enumerate();
     let wells = numbered.filter(|(_, zone)| drained.contains(&zone.id)).take(MOST_WELLS);
     wells.map(|(i, zone)| Well { zone, room: room(zone, &hull.zones[i + 1..], form) }).collect()
+}
+
+/// What floats: the form without the room of its wells.
+pub(super) fn body(form: &Form, wells: &[Well<'_>]) -> Result<Body, BodyError> {
+    let room: Vec<Recess> = wells.iter().flat_map(|well| well.room.iter().copied()).collect();
+    Body::of(form)?.without(&room)
 }
 
 /// A boat has two or three. Beyond this the plan is nonsense, and wells count as closed.
