@@ -88,11 +88,15 @@ pub struct Freeboard {
 }
 
 impl Freeboard {
-    /// The lowest of them.
+    /// The lowest of them; of two at the same height the first, whatever the last digits say.
     pub fn least(spots: &[Self]) -> Option<Self> {
-        spots.iter().copied().min_by(|a, b| a.height_mm.total_cmp(&b.height_mm))
+        let lower = |a: Self, b: Self| if b.height_mm < a.height_mm - SAME_MM { b } else { a };
+        spots.iter().copied().reduce(lower)
     }
 }
+
+/// Heights that differ by less are the same, mm.
+const SAME_MM: f64 = 1.0e-6;
 
 impl Float {
     /// Floats the plan's load cases in the form that the readings leave of the hull's.

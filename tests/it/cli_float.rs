@@ -144,7 +144,13 @@ fn every_kind_of_file_is_a_hull() {
     }
     let mut offsets = float("offsets.json");
     assert_eq!(offsets["hull"].take(), "offsets.json");
-    assert_eq!(offsets["gz"], named["gz"]);
+    // Heeled so far that a well takes water, the hull has less to right it than its offsets, which know of no wells.
+    let levers = |from: &Value| -> Vec<f64> {
+        from["gz"].as_array().expect("levers").iter().map(|arm| arm["gz_mm"].as_f64().expect("mm")).collect()
+    };
+    let (decked, welled) = (levers(&offsets), levers(&named));
+    assert_eq!(decked[..4], welled[..4]);
+    assert!(decked[4..].iter().zip(&welled[4..]).all(|(decked, welled)| welled < decked));
     let piped = [&["float", "-"], &mass[..], &at[..], &["--json"]].concat();
     let mut piped = json(&home.run_with_input(&piped, json!({"sections": class.hull.form}).to_string().as_bytes()));
     assert_eq!(piped["hull"].take(), "standard input");

@@ -65,8 +65,8 @@ fn the_bare_hull_wants_help_to_lift_it_and_no_leaning_out() {
     let plan = scenario("bare-hull.ron");
     assert!(plan.gear.iter().all(|gear| !gear.is_placed()));
     assert_snapshot!(verdicts(&plan), @"
-    caution righting-short the plan
     caution lift-alone the plan
+    caution righting-short the plan
     ");
 }
 
@@ -107,9 +107,9 @@ fn the_seat_test_moved_things() {
 fn the_plan_for_review_has_no_stop() {
     let plan = scenario("ready-for-review.ron");
     assert_snapshot!(verdicts(&plan), @"
-    caution righting-short the plan
     caution reach-over anchor, chain and line
     caution reach-over crate
+    caution righting-short the plan
     caution battery-short battery
     caution reach-over rod holder
     note reach-over camera
@@ -256,9 +256,9 @@ fn each_panel_answers_when_its_gear_is_set_down() {
         assert!(boat.about(label).iter().all(|finding| finding.severity < Severity::Stop), "{label}");
     }
     assert_snapshot!(verdicts(boat.session.plan()), @"
-    caution righting-short the plan
     caution reach-over crate
     caution lift-alone the plan
+    caution righting-short the plan
     caution reach-over power port, port
     note list-off the plan
     note reach-over camera

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::geometry::{Body, Cutter, Point, WaterPlane};
 use crate::plan::{Doubt, Hull, Plan, Tape};
-use crate::study::float::{Equilibrium, Load, equilibrium, water_density};
+use crate::study::float::{Bare, Equilibrium, Load, water_density};
 use crate::study::rig::Rig;
 use crate::study::weights::Weights;
 use crate::units::Mass;
@@ -63,6 +63,6 @@ fn rest(plan: &Plan) -> Result<Resting, String> {
     let weights = Weights::of(plan, &Rig::of(plan));
     let mass = weights.cases.first().map(|case| case.mass).unwrap_or(Mass::kg(0.0));
     let load = Load { mass_kg: mass.to_kg(), centre: weights.centre(), water_kg_per_m3 };
-    let at = equilibrium(&body, &load).map_err(|why| why.to_string())?;
+    let at = Bare::of_hull(&plan.hull, &load).map_err(|why| why.to_string())?.rest;
     Ok(Resting { carries_kg, mass, at })
 }
