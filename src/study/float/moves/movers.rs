@@ -12,7 +12,7 @@ use crate::study::weights::{livewell_in_use, livewell_water};
 use crate::units::Length;
 
 /// Only so many of the heaviest things are looked at.
-pub(super) const MOST_MOVERS: usize = 24;
+const MOST_MOVERS: usize = 24;
 
 /// Lighter gear is not worth a move, kg. Common practice, no source.
 const LEAST_KG: f64 = 1.0;

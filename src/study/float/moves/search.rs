@@ -12,13 +12,13 @@ use crate::study::clearance::Surroundings;
 use crate::study::float::Attitude;
 
 /// Trials whether a place is free, in one search.
-pub(super) const MOST_TRIES: usize = 1200;
+const MOST_TRIES: usize = 1200;
 
 /// Of these, those of one thing.
 const MOST_TRIES_EACH: usize = 200;
 
 /// Whole studies in one search.
-pub(super) const MOST_STUDIES: usize = 16;
+const MOST_STUDIES: usize = 16;
 
 /// Of these, those of one thing or pair that come to nothing.
 const MOST_STUDIES_EACH: usize = 3;
@@ -291,7 +291,9 @@ impl<'a> Search<'a> {
         self.studies = self.studies.checked_sub(1)?;
         let moves: Vec<Move> = picks.iter().map(|pick| self.place(*pick).to.clone()).collect();
         let mut plan = self.plan.clone();
-        moves.iter().for_each(|one| one.make(&mut plan));
+        for one in &moves {
+            one.make(&mut plan);
+        }
         let study = Study::of(&plan);
         let rest = study.float.rest()?;
         let at = Attitude { heel_deg: rest.heel_deg, trim_deg: rest.trim_deg };
