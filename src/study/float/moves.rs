@@ -6,7 +6,7 @@
 //! what was guessed.
 //!
 //! The work is bounded, whatever the plan: the 24 heaviest things that may be moved with at most some eight thousand
-//! places each, 1200 trials whether a place is free, 16 whole studies. What is not found within that is not
+//! places each, three times 1200 trials whether a place is free, 16 whole studies. What is not found within that is not
 //! proposed. Two things never change places with each other: each is tried with the other where it is.
 
 mod answer;

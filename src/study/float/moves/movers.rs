@@ -92,6 +92,19 @@ fn place(to: Move, by: Spot, kg: f64, coarse: bool) -> Place {
     Place { to, by, cost: kg * by.distance(Spot::default()) / 1000.0, coarse, free: None }
 }
 
+impl Move {
+    /// Whether another move of the same thing takes it to a place nearer to this one's than the next of the fewer.
+    pub(super) fn is_near(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Gear { to, .. }, Self::Gear { to: other, .. }) => {
+                let apart = to.spot() - other.spot();
+                apart.x.abs() < COARSE_ALONG_MM && apart.y.abs() < COARSE_ACROSS_MM
+            }
+            _ => false,
+        }
+    }
+}
+
 impl Mover {
     /// What a place shifts the centre of a whole mass by, mm.
     pub(super) fn shift(&self, place: &Place, mass_kg: f64) -> Spot {
