@@ -136,6 +136,21 @@ fn where_nothing_does_the_nearest_is_said_to_be_that() {
     assert!(proposal.trim_deg > before.now.unwrap().trim_deg && proposal.trim_deg < -0.5);
 }
 
+/// 30 kg stand 350 mm to port. A box of 9 kg inside the hull, 100 mm across in a trough of 800, can go 350 mm to
+/// starboard and no further: 3.15 kg m against 10.5.
+#[test]
+fn the_nearest_is_as_far_out_as_there_is_room() {
+    let mut plan = fixed_seat();
+    pinned(&mut plan, "weight", 30.0, 1900.0, 350.0);
+    let ballast = aboard(&mut plan, "ballast", 9.0, 2400.0, 0.0);
+    plan.gear_mut(ballast).unwrap().place.as_mut().unwrap().level = Level::Inside;
+    let moves = level(&plan);
+    let [proposal] = &moves.proposals[..] else { panic!("{moves:?}") };
+    let (gear, _, y) = to(&proposal.moves[0]);
+    assert_eq!((gear, y), (ballast, -350.0));
+    assert!(proposal.left.list && proposal.heel_deg > moves.now.unwrap().heel_deg + 1.0);
+}
+
 #[test]
 fn nothing_is_proposed_where_nothing_may_be_moved() {
     let mut plan = fixed_seat();

@@ -20,9 +20,9 @@ pub(super) fn list(app: &mut App) {
     let Some(now) = moves.now.filter(|_| !moves.proposals.is_empty()) else {
         let verdict = sheets::verdict(plan, editor.session.study(), &moves);
         if moves.can_be_level() {
-            app.say(verdict)
+            app.say(verdict);
         } else {
-            app.refuse(verdict)
+            app.refuse(verdict);
         }
         return;
     };

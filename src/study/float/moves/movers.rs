@@ -12,7 +12,7 @@ use crate::study::weights::{livewell_in_use, livewell_water};
 use crate::units::Length;
 
 /// Only so many of the heaviest things are looked at.
-pub(super) const MOST_MOVERS: usize = 24;
+const MOST_MOVERS: usize = 24;
 
 /// Lighter gear is not worth a move, kg. Common practice, no source.
 const LEAST_KG: f64 = 1.0;
@@ -90,6 +90,19 @@ fn of_gear(plan: &Plan, gear: &Gear, item: &RigItem, off: Off) -> Option<Mover> 
 
 fn place(to: Move, by: Spot, kg: f64, coarse: bool) -> Place {
     Place { to, by, cost: kg * by.distance(Spot::default()) / 1000.0, coarse, free: None }
+}
+
+impl Move {
+    /// Whether another move of the same thing takes it to a place nearer to this one's than the next of the fewer.
+    pub(super) fn is_near(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Gear { to, .. }, Self::Gear { to: other, .. }) => {
+                let apart = to.spot() - other.spot();
+                apart.x.abs() < COARSE_ALONG_MM && apart.y.abs() < COARSE_ACROSS_MM
+            }
+            _ => false,
+        }
+    }
 }
 
 impl Mover {

@@ -11,14 +11,14 @@ use crate::study::Study;
 use crate::study::clearance::Surroundings;
 use crate::study::float::Attitude;
 
-/// Trials whether a place is free, in one search.
-pub(super) const MOST_TRIES: usize = 1200;
+/// Trials whether a place is free, for each of the three kinds of answer: one move, two, the nearest.
+const MOST_TRIES: usize = 1200;
 
-/// Of these, those of one thing.
-const MOST_TRIES_EACH: usize = 200;
+/// The places of this many things can be tried to the end of their share; the others get what is left.
+const SHARES: usize = 6;
 
 /// Whole studies in one search.
-pub(super) const MOST_STUDIES: usize = 16;
+const MOST_STUDIES: usize = 16;
 
 /// Of these, those of one thing or pair that come to nothing.
 const MOST_STUDIES_EACH: usize = 3;
@@ -70,9 +70,9 @@ pub(super) struct Search<'a> {
 
 impl<'a> Search<'a> {
     pub(super) fn new(asked: &Asked<'a>, answer: Answer, movers: Vec<Mover>) -> Self {
-        let tries_each = vec![MOST_TRIES_EACH; movers.len()];
+        let tries_each = vec![0; movers.len()];
         let Asked { plan, around, study, sound } = *asked;
-        Self { plan, around, study, sound, answer, movers, tries: MOST_TRIES, tries_each, studies: MOST_STUDIES }
+        Self { plan, around, study, sound, answer, movers, tries: 0, tries_each, studies: MOST_STUDIES }
     }
 
     /// Everything worth proposing.
@@ -90,6 +90,7 @@ impl<'a> Search<'a> {
 
     /// Single moves that do, one a thing, the least first.
     fn singles(&mut self) -> Vec<Proposal> {
+        self.refill(SHARES);
         let window = self.answer.window();
         let mut near: Vec<Pick> = self.picks().filter(|pick| within(window, self.shift(&[*pick]))).collect();
         near.sort_by(|a, b| self.place(*a).cost.total_cmp(&self.place(*b).cost).then_with(|| self.tie(*a, *b)));
@@ -116,6 +117,7 @@ impl<'a> Search<'a> {
 
     /// Two moves that do, one set a pair of things, the least first.
     fn pairs(&mut self) -> Vec<Proposal> {
+        self.refill(SHARES);
         let count = self.movers.len().min(MOST_PAIRED);
         let rows: Vec<Row> = (0..count).map(|mover| self.row(mover)).collect();
         let mut near: Vec<(f64, [Pick; 2])> = Vec::new();
@@ -192,6 +194,8 @@ impl<'a> Search<'a> {
 
     /// What comes nearest: the best single move, and a second one where that makes it better still.
     fn nearest(&mut self, now: Attitude) -> Option<Proposal> {
+        // The best places are far out, and most of those are not free: every thing gets its share of trials.
+        self.refill(self.movers.len());
         let mut best: Option<(Proposal, Vec<Pick>)> = None;
         for _ in 0..2 {
             let (picks, from) = match &best {
@@ -206,16 +210,28 @@ impl<'a> Search<'a> {
         best.map(|(proposal, _)| proposal)
     }
 
-    /// The move that, after others, leaves the least out of range.
+    /// The move that, after others, leaves the least out of range: of the fewer places of all things, then of the
+    /// places around the best one.
     fn better(&mut self, after: &[Pick], excess: f64) -> Option<(Proposal, Vec<Pick>)> {
+        let free = |pick: &Pick| after.iter().all(|done| done.0 != pick.0);
+        let fewer = self.picks().filter(|pick| self.place(*pick).coarse && free(pick)).collect();
+        let found = self.first_better(after, fewer, excess - WORTH_DEG)?;
+        let (mover, at) = *found.1.last()?;
+        let middle = &self.place((mover, at)).to;
+        let around = (0..self.movers[mover].places.len())
+            .map(|place| (mover, place))
+            .filter(|pick| middle.is_near(&self.place(*pick).to))
+            .collect();
+        let finer = self.first_better(after, around, self.answer.range.excess(found.0.attitude()));
+        Some(finer.unwrap_or(found))
+    }
+
+    /// The one of some places that, after other moves, leaves the least out of range, and less than this.
+    fn first_better(&mut self, after: &[Pick], picks: Vec<Pick>, excess: f64) -> Option<(Proposal, Vec<Pick>)> {
         let with = |pick: Pick| after.iter().copied().chain([pick]).collect::<Vec<Pick>>();
         let range = self.answer.range;
-        let mut near: Vec<(f64, Pick)> = self
-            .picks()
-            .filter(|pick| after.iter().all(|done| done.0 != pick.0))
-            .map(|pick| (range.excess(self.answer.predict(self.shift(&with(pick)))), pick))
-            .filter(|(left, _)| *left < excess - WORTH_DEG)
-            .collect();
+        let left = |pick: Pick| (range.excess(self.answer.predict(self.shift(&with(pick)))), pick);
+        let mut near: Vec<(f64, Pick)> = picks.into_iter().map(left).filter(|(left, _)| *left < excess).collect();
         near.sort_by(|a, b| {
             let by_cost = || self.place(a.1).cost.total_cmp(&self.place(b.1).cost);
             a.0.total_cmp(&b.0).then_with(by_cost).then_with(|| self.tie(a.1, b.1))
@@ -229,7 +245,7 @@ impl<'a> Search<'a> {
                 continue;
             }
             let picks = with(pick);
-            match self.studied(&picks).filter(|found| range.excess(found.attitude()) < excess - WORTH_DEG) {
+            match self.studied(&picks).filter(|found| range.excess(found.attitude()) < excess) {
                 Some(proposal) => return Some((proposal, picks)),
                 None => failed[pick.0] += 1,
             }
@@ -263,6 +279,12 @@ impl<'a> Search<'a> {
         miss(a).total_cmp(&miss(b)).then(a.cmp(&b))
     }
 
+    /// Allows trials anew; one thing takes no more than its share of them.
+    fn refill(&mut self, shares: usize) {
+        self.tries = MOST_TRIES;
+        self.tries_each.fill(MOST_TRIES / shares.min(self.movers.len()).max(1));
+    }
+
     fn is_free(&mut self, (mover, place): Pick) -> bool {
         let at = &mut self.movers[mover].places[place];
         if let Some(free) = at.free {
@@ -291,7 +313,9 @@ impl<'a> Search<'a> {
         self.studies = self.studies.checked_sub(1)?;
         let moves: Vec<Move> = picks.iter().map(|pick| self.place(*pick).to.clone()).collect();
         let mut plan = self.plan.clone();
-        moves.iter().for_each(|one| one.make(&mut plan));
+        for one in &moves {
+            one.make(&mut plan);
+        }
         let study = Study::of(&plan);
         let rest = study.float.rest()?;
         let at = Attitude { heel_deg: rest.heel_deg, trim_deg: rest.trim_deg };
