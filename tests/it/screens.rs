@@ -94,8 +94,8 @@ fn lists_with_the_keys() {
 
 #[test]
 fn side_views() {
-    check("section", seat_test, "v");
-    check_size("section_alone", (80, 24), "v v");
+    check("side_view", seat_test, "v");
+    check_size("section", (80, 24), "v v");
 }
 
 #[test]

@@ -192,7 +192,8 @@ fn changes(app: &App, editor: &Editor, hand: &Hand, area: Rect, buffer: &mut Buf
     if words.is_empty() { 0 } else { text::width(&words) + 2 }
 }
 
-/// How the boat would float otherwise: what is worth telling of trim, list and draft.
+/// How the boat would float otherwise: what is worth telling of trim and list, the greater change first, and of
+/// draft.
 fn afloat_changes(editor: &Editor, preview: &Preview, tape: Measure) -> Vec<String> {
     let (Some(now), Some(then)) = (editor.session.study().float.rest(), &preview.rest) else { return Vec::new() };
     let told = |name: &str, off: f64, least: f64, was: String, will: String| {
@@ -200,14 +201,15 @@ fn afloat_changes(editor: &Editor, preview: &Preview, tape: Measure) -> Vec<Stri
     };
     let (trim, list) = (then.trim_deg - now.trim_deg, then.heel_deg - now.heel_deg);
     let draft = then.draft_mean_mm - now.draft_mean_mm;
-    [
+    let mut turned = [
         told("trim", trim, afloat::TELLING_DEG, afloat::trim(now.trim_deg), afloat::trim(then.trim_deg)),
         told("list", list, afloat::TELLING_DEG, afloat::list(now.heel_deg), afloat::list(then.heel_deg)),
-        told("draft", draft, 1.0, tape.length(now.draft_mean_mm), tape.length(then.draft_mean_mm)),
-    ]
-    .into_iter()
-    .flatten()
-    .collect()
+    ];
+    if list.abs() > trim.abs() {
+        turned.reverse();
+    }
+    let draft = told("draft", draft, 1.0, tape.length(now.draft_mean_mm), tape.length(then.draft_mean_mm));
+    turned.into_iter().flatten().chain(draft).collect()
 }
 
 fn overlay_words(overlay: Option<Overlay>) -> &'static str {
