@@ -102,9 +102,9 @@ pub(super) fn float_lines(float: &Float, tape: Measure) -> Vec<String> {
     lines
 }
 
-/// `0.4 deg bow down`, `0.4 deg bow up`, `level`.
+/// `0.4 deg bow down`, `0.4 deg by the stern`, `level`.
 pub fn trim_words(deg: f64) -> String {
-    turned(deg, "bow down", "bow up", "level")
+    turned(deg, "bow down", "by the stern", "level")
 }
 
 /// `1.2 deg to starboard`, `1.2 deg to port`, `upright`.
@@ -197,7 +197,7 @@ mod tests {
 
     #[test]
     fn turns_are_told_in_words() {
-        assert_eq!([0.42, -0.42, 0.04].map(trim_words), ["0.4 deg bow down", "0.4 deg bow up", "level"]);
+        assert_eq!([0.42, -0.42, 0.04].map(trim_words), ["0.4 deg bow down", "0.4 deg by the stern", "level"]);
         assert_eq!([3.0, -3.0, -0.04].map(list_words), ["3 deg to starboard", "3 deg to port", "upright"]);
         assert_eq!(trim_words(f64::NAN), "unknown");
     }

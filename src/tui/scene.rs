@@ -96,7 +96,7 @@ impl<'a> Scene<'a> {
 
     /// The hull's form, as it floats.
     pub(super) fn form(&self) -> &'a Form {
-        &self.plan.hull.form
+        self.study.shape.form()
     }
 
     /// Whether a scupper lets water in.

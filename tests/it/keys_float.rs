@@ -216,8 +216,10 @@ fn a_scupper_that_lets_water_in_is_marked_and_told() {
     stage.play("size:80x24 6 pagedown pagedown");
     assert!(stage.shows(&told), "{told}\n{}", stage.lines().join("\n"));
     let name = stage.plan().feature(wet[0].feature).unwrap().name.to_string();
-    stage.play(&format!("esc / \"{name}\" enter enter"));
-    assert!(stage.shows("upper end at rest") && stage.shows(&told) && stage.shows("heeled 15 deg"));
+    // The first that matches is the finding about its floor.
+    stage.play(&format!("esc / \"{name}\" down enter enter"));
+    let seen = stage.lines().join("\n");
+    assert!(stage.shows("upper end at rest") && stage.shows(&told) && stage.shows("heeled 15 deg"), "{told}\n{seen}");
 }
 
 #[test]
