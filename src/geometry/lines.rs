@@ -5,7 +5,7 @@
 //!            |                           |
 //!            |                           |  <- height of the greatest width
 //!            |                         ./
-//!            |                      ._/     <- rounding: 0 straight, 1 a quarter of an ellipse
+//!            |                      ._/     <- rounding: 0 straight, 1 a quarter of an ellipse, 2 square
 //!      keel  |____________________./
 //!            0                    half the flat bottom
 //! ```
@@ -26,7 +26,8 @@ pub struct Lines {
     pub length: f64,
     /// Stations in any order; those off the hull are left out.
     pub stations: Vec<LineStation>,
-    /// 0 for a straight side from the flat bottom to the greatest width, 1 for a quarter of an ellipse.
+    /// 0 for a straight side from the flat bottom to the greatest width, 1 for a quarter of an ellipse, 2 for a square
+    /// corner.
     pub rounding: f64,
     /// What the bottom looks like from below.
     pub bottom: LineBottom,
@@ -156,11 +157,18 @@ impl Lines {
             None => points_mm.extend([(0.0, s.keel), (flat, s.keel)]),
         }
         let round = sound(self.rounding, 0.0).min(1.0);
+        let square = (sound(self.rounding, 0.0) - 1.0).clamp(0.0, 1.0);
         for step in 1..=ARC_POINTS {
             let (sin, cos) = (90.0 * f64::from(step) / f64::from(ARC_POINTS + 1)).to_radians().sin_cos();
             let straight = f64::midpoint(sin, 1.0 - cos);
-            let share = |arc: f64| straight + round * (arc - straight);
-            points_mm.push((flat + (half - flat) * share(sin), s.keel + (s.width_height - s.keel) * share(1.0 - cos)));
+            // Out along the bottom for one half of the way, up along the side for the other.
+            let along = 2.0 * f64::from(step) / f64::from(ARC_POINTS + 1);
+            let share = |arc: f64, corner: f64| {
+                let rounded = straight + round * (arc - straight);
+                rounded + square * (corner - rounded)
+            };
+            let (out, up) = (share(sin, along.min(1.0)), share(1.0 - cos, (along - 1.0).max(0.0)));
+            points_mm.push((flat + (half - flat) * out, s.keel + (s.width_height - s.keel) * up));
         }
         points_mm.extend([(half, s.width_height), (half, s.gunwale)]);
         Section { x_mm: s.x, points_mm }

@@ -68,11 +68,11 @@ pub struct Station {
 }
 
 /// How round the chine is: 0 is a side straight from the edge of the flat bottom to the greatest width, 1 a quarter
-/// of an ellipse between the two.
+/// of an ellipse between the two, 2 a square corner.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Rounding {
-    /// 0 hard to 1 round.
+    /// 0 straight, 1 round, 2 square.
     pub value: f64,
     /// Whether it was compared with the boat or guessed.
     #[serde(default)]

@@ -253,8 +253,8 @@ fn the_chine_and_the_kind_of_bottom_are_chosen_by_arrows() {
     stage.play("right*3");
     assert_eq!(interview(&stage).trial().tape.rounding.unwrap().value, 0.3);
     assert!(volume(&stage) > hard, "a rounder chine holds more");
-    stage.play("\"2\" enter");
-    assert_eq!(interview(&stage).input.value(), "2");
+    stage.play("\"3\" enter");
+    assert_eq!(interview(&stage).input.value(), "3");
     stage.play("esc backspace");
     assert_eq!(interview(&stage).trial().tape.rounding.unwrap().origin, Origin::Guess);
     go(&mut stage, Row::Kind);

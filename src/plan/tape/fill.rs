@@ -1,7 +1,7 @@
 //! What a class says about the figures that were not measured.
 
 use super::{Bottom, Gauge, Rounding, Station, Tape};
-use crate::geometry::{LineStation, Section};
+use crate::geometry::{Form, LineBottom, LineStation, Lines, Section};
 use crate::plan::Hull;
 use crate::units::{Length, Origin};
 
@@ -10,7 +10,7 @@ const USUAL_STATIONS: [f64; 7] = [0.05, 0.2, 0.35, 0.5, 0.65, 0.8, 0.95];
 /// A bottom within so much of its lowest line counts as flat, mm: what a straight edge and the eye tell.
 ///
 /// Source: common practice, no source.
-const FLAT_MM: f64 = 15.0;
+const FLAT_MM: f64 = 12.0;
 /// A side within this share of the greatest width stands upright.
 const UPRIGHT: f64 = 0.995;
 /// A tunnel, and each of two pontoons, takes this share of the bottom. Source: common practice, no source.
@@ -87,28 +87,38 @@ impl<'a> Parent<'a> {
         }
     }
 
-    /// The factor with which all sections together have the area they have.
+    /// The factor with which the waterplane at the hull's stated waterline has the second moment it has: how stiff a
+    /// hull is hangs on that more than on anything.
     fn rounding(&self) -> f64 {
         if let Some(rounding) = self.hull.form.tape().and_then(|tape| tape.rounding) {
             return rounding.value;
         }
-        let (mut straight, mut arc, mut real) = (0.0, 0.0, 0.0);
-        for (section, s) in self.hull.form.sections.iter().zip(&self.sections) {
-            let (flat, half) = (s.bottom_width / 2.0, s.width / 2.0);
-            let above = (s.gunwale - s.width_height) * half;
-            straight += f64::midpoint(flat, half) * (s.width_height - s.keel) + above;
-            arc += (flat + (half - flat) * std::f64::consts::FRAC_PI_4) * (s.width_height - s.keel) + above;
-            real += area(section);
+        let z = self.hull.waterline.value.to_mm();
+        let cubes = |form: &Form| -> f64 {
+            let half = |x: f64| form.half_breadth(x, z).unwrap_or(0.0).powi(3);
+            self.sections.windows(2).map(|p| (p[1].x - p[0].x) * f64::midpoint(half(p[0].x), half(p[1].x))).sum()
+        };
+        let real = cubes(&self.hull.form);
+        let lines = |rounding| Lines {
+            length: self.length,
+            stations: self.sections.clone(),
+            rounding,
+            bottom: LineBottom::Flat,
+        };
+        // A squarer chine is wider at any height.
+        let (mut low, mut high) = (0.0, SQUARE);
+        for _ in 0..ROUNDING_HALVINGS {
+            let middle = f64::midpoint(low, high);
+            (low, high) = if cubes(&lines(middle).form()) < real { (middle, high) } else { (low, middle) };
         }
-        let factor = (real - straight) / (arc - straight);
-        if factor.is_finite() { (factor.clamp(0.0, 1.0) * 100.0).round() / 100.0 } else { 1.0 }
+        (f64::midpoint(low, high) * 100.0).round() / 100.0
     }
 }
 
-/// Area of a section between centreline and skin, mm2.
-fn area(section: &Section) -> f64 {
-    section.points_mm.windows(2).map(|p| f64::midpoint(p[0].0, p[1].0) * (p[1].1 - p[0].1)).sum()
-}
+/// The squarest chine.
+const SQUARE: f64 = 2.0;
+/// Enough for the hundredth that is kept.
+const ROUNDING_HALVINGS: usize = 9;
 
 /// What a tape would find at a section.
 fn figures(section: &Section) -> LineStation {
@@ -252,8 +262,11 @@ mod tests {
             below(&lofted) / below(&given)
         };
         // How near a tape can come: the loft has a flat bottom where the class has a little vee.
-        assert!((share(120.0) - 1.0).abs() < 0.04, "{}", share(120.0));
-        assert!((lofted.volume() / given.volume() - 1.0).abs() < 0.02);
+        assert!((share(120.0) - 1.0).abs() < 0.08, "{}", share(120.0));
+        assert!((lofted.volume() / given.volume() - 1.0).abs() < 0.03);
+        // Stiffness hangs on the waterplane: its second moment across is met within two hundredths.
+        let stiff = |body: &Body| Cutter::new(body).cut(&WaterPlane::new(0.0, 0.0, 116.0), Point::default()).second[2];
+        assert!((stiff(&lofted) / stiff(&given) - 1.0).abs() < 0.02, "{}", stiff(&lofted) / stiff(&given));
     }
 
     #[test]

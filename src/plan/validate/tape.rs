@@ -62,8 +62,8 @@ impl Door {
             );
         }
         if let Some(rounding) = tape.rounding {
-            let good = (0.0..=1.0).contains(&rounding.value);
-            let says = format!("{} is outside 0, a hard chine, to 1, a round one", rounding.value);
+            let good = (0.0..=2.0).contains(&rounding.value);
+            let says = format!("{} is outside 0, a straight side, to 2, a square corner", rounding.value);
             self.check(good, &format!("{owner}, rounding"), &says);
         }
         for what in tape.measurements() {
@@ -89,7 +89,7 @@ impl Door {
     /// Nothing that the form needs is missing.
     fn complete(&mut self, tape: &Tape) {
         self.check(!tape.stations.is_empty(), "hull form, stations", "a form needs stations; add two at the least");
-        self.check(tape.rounding.is_some(), "hull form, rounding", "it is missing; give a value from 0 to 1");
+        self.check(tape.rounding.is_some(), "hull form, rounding", "it is missing; give a value from 0 to 2");
         for what in tape.measurements() {
             if tape.gauge(what).is_some_and(super::super::Gauge::is_empty) {
                 let says = format!("the {} is missing; measure it, or give a guess", what.label());

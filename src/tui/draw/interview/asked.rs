@@ -129,20 +129,21 @@ impl Asked<'_> {
         Some(canvas)
     }
 
-    /// The widest section with a hard and with a round chine behind it.
+    /// The widest section with a straight side, a round chine and a square one behind it.
     fn chine(&self, area: Rect) -> Option<Canvas> {
         let x = self.widest()?;
         let lines = self.tape.lines()?;
         let with = |rounding: f64| Lines { rounding, ..lines.clone() }.form();
-        let (hard, round) = (with(0.0), with(1.0));
-        let mut canvas = Canvas::new(section::window(area, section::at(&round, x)?));
+        let (hard, round, square) = (with(0.0), with(1.0), with(2.0));
+        let mut canvas = Canvas::new(section::window(area, section::at(&square, x)?));
         section::paint(&mut canvas, section::at(self.form, x)?);
         section::skin(&mut canvas, section::at(&hard, x)?, Role::Seam);
         section::skin(&mut canvas, section::at(&round, x)?, Role::Seam);
+        section::skin(&mut canvas, section::at(&square, x)?, Role::Seam);
         section::skin(&mut canvas, section::at(self.form, x)?, Role::Selected);
         let beside = self.dimensions(&mut canvas).column(section::half(section::at(self.form, x)?)) + 3;
         let middle = i64::from(area.height) / 2;
-        for (row, words) in [(middle, "1 round"), (middle + 1, "0 hard")] {
+        for (row, words) in [(middle - 1, "0 straight"), (middle, "1 round"), (middle + 1, "2 square")] {
             canvas.text(beside, row, words, Role::Dim, false);
         }
         Some(canvas)

@@ -61,7 +61,7 @@ pub(super) fn line(interview: &Interview) -> String {
         (Row::Gauge(_), false, _) => "type it again for one more reading, backspace strikes the last".into(),
         (_, true, _) => "enter takes it and goes on, esc clears the line".into(),
         (Row::Place(_), ..) => "type where this station is, or enter to measure it where it is".into(),
-        (Row::Rounding, ..) => "left and right by 0.1, or type 0 to 1; backspace leaves it to the guess".into(),
+        (Row::Rounding, ..) => "left and right by 0.1, or type 0 to 2; backspace leaves it to the guess".into(),
         (Row::Kind, ..) => "left and right choose".into(),
         (Row::Features, ..) => {
             let verb = if interview.unfolded() { "closes" } else { "opens" };

@@ -48,8 +48,8 @@ impl Interview {
             }
             Row::Rounding => {
                 let value = number_from_text(text).map_err(|why| why.to_string())?;
-                if !(0.0..=1.0).contains(&value) {
-                    return Err("0 is a hard edge, 1 is round: type a number from 0 to 1".into());
+                if !(0.0..=2.0).contains(&value) {
+                    return Err("0 is a straight side, 1 is round, 2 is square: type a number from 0 to 2".into());
                 }
                 tape.rounding = Some(Rounding { value, origin: Origin::Measured });
             }
@@ -135,7 +135,7 @@ impl Interview {
             Row::Rounding => {
                 let now = self.trial.tape.rounding.map_or(0.0, |rounding| rounding.value);
                 let value = ((now + ROUNDING_STEP * f64::from(by)) * 10.0).round() / 10.0;
-                tape.rounding = Some(Rounding { value: value.clamp(0.0, 1.0), origin: Origin::Measured });
+                tape.rounding = Some(Rounding { value: value.clamp(0.0, 2.0), origin: Origin::Measured });
             }
             Row::Kind => {
                 let none = Gauge::default;
