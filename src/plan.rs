@@ -38,7 +38,7 @@ pub use spec::{
     Mount, Mounting, Often, Runs, Setting, Shape, Signal, Spec,
 };
 pub use validate::Fault;
-pub use wiring::{Cable, Circuit, Via, Wiring};
+pub use wiring::{Cable, Circuit, Main, Via, Wire, Wiring};
 
 /// The file format this program writes. Older ones are upgraded, newer ones refused.
 pub const FORMAT: u32 = 1;

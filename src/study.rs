@@ -20,6 +20,8 @@ pub mod rig;
 pub mod sight;
 pub mod space;
 pub mod weights;
+pub mod wire;
+pub mod wiring;
 
 use crate::plan::Plan;
 
@@ -34,6 +36,8 @@ pub struct Study {
     pub float: float::Float,
     /// What the day takes out of the batteries.
     pub power: power::Power,
+    /// What the wires lose and carry, and what their fuses must be.
+    pub wiring: wiring::Wiring,
     /// Every hole and what speaks for or against it.
     pub holes: holes::Holes,
     /// What can be touched from the seat, and at what cost.
@@ -49,8 +53,10 @@ impl Study {
         let reach = reach::Reach::of(plan, &rig);
         let weights = weights::Weights::of(plan, &rig);
         let float = float::Float::of(plan, &rig, &weights);
+        let power = power::Power::of(plan);
         Self {
-            power: power::Power::of(plan),
+            wiring: wiring::Wiring::of(plan, &rig, &power),
+            power,
             holes: holes::Holes::of(plan, &rig),
             weights,
             float,

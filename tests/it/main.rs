@@ -20,6 +20,7 @@ mod published_float;
 mod published_holes;
 mod published_power;
 mod published_waterplanes;
+mod published_wire;
 mod readme;
 mod scenarios;
 mod screens;

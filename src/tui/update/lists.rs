@@ -336,9 +336,9 @@ fn put_on_circuit(app: &mut App, load: GearId, chosen: Option<CircuitId>) {
                 app.refuse("a circuit needs a battery: take one from the catalogue first");
                 return;
             };
-            let id = CircuitId(plan.wiring.circuits.iter().map(|c| c.id.0).max().unwrap_or(0) + 1);
+            let id = plan.wiring.next_circuit_id();
             let name = Name::new(gear.label.as_str()).unwrap_or_else(|_| gear.label.clone());
-            Circuit { id, name, battery: battery.id, fuse: None, gauge_awg: None, channel: None, loads: vec![load] }
+            Circuit::new(id, name, battery.id, vec![load])
         }
     };
     let id = circuit.id;
