@@ -14,6 +14,9 @@ mod blocked;
 mod channel_free;
 mod channel_over;
 mod converter_over;
+mod drop_over;
+mod fuse_far;
+mod fuse_wrong;
 mod hole_avoidable;
 mod hole_below_water;
 mod hole_blind;
@@ -42,6 +45,9 @@ mod sight_far;
 mod stroke_blocked;
 mod thermal;
 mod way;
+mod wire_thin;
+mod wire_words;
+mod wiring_loop;
 mod words;
 mod zone_wrong;
 
@@ -106,6 +112,12 @@ pub static CHECKS: &[Check] = &[
     channel_over::CHECK,
     channel_free::CHECK,
     converter_over::CHECK,
+    // Wiring
+    wiring_loop::CHECK,
+    drop_over::CHECK,
+    wire_thin::CHECK,
+    fuse_wrong::CHECK,
+    fuse_far::CHECK,
     // Penetrations
     hole_below_water::CHECK,
     hole_splash::CHECK,

@@ -6,6 +6,7 @@
 mod apply;
 mod history;
 mod label;
+mod wiring;
 
 use serde::{Deserialize, Serialize};
 
@@ -13,8 +14,8 @@ pub use apply::{Refusal, apply};
 pub use history::{History, Step};
 
 use crate::plan::{
-    Angler, AnyQuantity, BuildState, Circuit, CircuitId, FigureRef, GearId, HoleId, Level, LimitOverride, Mount, Name,
-    Note, Outing, Penetration, Placement, Plug, Seal, Seat, Spec,
+    Angler, AnyQuantity, BuildState, Circuit, CircuitId, FigureRef, GearId, HoleId, Level, LimitOverride, Main, Mount,
+    Name, Note, Outing, Penetration, Placement, Plug, Seal, Seat, Spec,
 };
 use crate::units::{Angle, Length, Origin};
 
@@ -197,6 +198,23 @@ pub enum Edit {
     SetCircuit {
         /// The circuit.
         circuit: Circuit,
+    },
+    /// Put a load on a circuit, or take it off its own.
+    PutOnCircuit {
+        /// Which load.
+        load: GearId,
+        /// The circuit; `None` for none.
+        circuit: Option<CircuitId>,
+    },
+    /// Set the main fuse or breaker of a battery, instead of the one it has.
+    SetMain {
+        /// The main.
+        main: Main,
+    },
+    /// Strike the main of a battery.
+    StrikeMain {
+        /// Which battery.
+        battery: GearId,
     },
     /// Strike a circuit.
     StrikeCircuit {

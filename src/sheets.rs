@@ -11,6 +11,7 @@ mod number;
 mod place;
 mod show;
 mod study;
+mod wiring;
 
 pub use catalogue::{catalogue_json, catalogue_text};
 pub use check::{check_json, check_plain, check_text};

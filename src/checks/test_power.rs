@@ -211,6 +211,16 @@ pub fn main_fuse(plan: &mut Plan, battery: GearId) -> &mut Main {
     plan.wiring.mains.last_mut().unwrap()
 }
 
+/// A lithium battery of 12.8 V, and a load of 12 V on a circuit: it draws the same all the time.
+pub fn one_load(kind: Kind, amps: f64) -> Plan {
+    let mut plan = plan();
+    let lithium = battery(Chemistry::LithiumIronPhosphate, 12.8, 100.0, None);
+    let source = add_electric(&mut plan, "battery", Kind::Battery, lithium);
+    let gear = add_electric(&mut plan, "load", kind, load(12.0, amps, amps));
+    circuit(&mut plan, "load", source, &[gear]);
+    plan
+}
+
 /// What one check finds; the plan must have passed the door.
 pub fn findings(plan: &Plan, check: &str) -> Vec<Finding> {
     assert_eq!(plan.validate(), Ok(()));

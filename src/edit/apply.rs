@@ -3,7 +3,7 @@
 use std::fmt;
 use std::sync::Arc;
 
-use super::Edit;
+use super::{Edit, wiring};
 use crate::checks::LIMITS;
 use crate::plan::{
     Fate, Gear, GearId, HoleId, Level, Mount, Name, Penetration, Placement, Plan, Seat, Spec, validate::MOST_ITEMS,
@@ -23,7 +23,7 @@ impl fmt::Display for Refusal {
 
 impl std::error::Error for Refusal {}
 
-fn refuse<T>(why: impl Into<String>) -> Result<T, Refusal> {
+pub(super) fn refuse<T>(why: impl Into<String>) -> Result<T, Refusal> {
     Err(Refusal(why.into()))
 }
 
@@ -155,22 +155,11 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
             plan.outing = (**outing).clone();
             sound(plan)
         }
-        Edit::SetCircuit { circuit } => {
-            // A load hangs on one circuit: putting it here takes it from there.
-            for other in &mut plan.wiring.circuits {
-                other.loads.retain(|load| !circuit.loads.contains(load));
-            }
-            match plan.wiring.circuits.iter_mut().find(|c| c.id == circuit.id) {
-                Some(old) => *old = circuit.clone(),
-                None => plan.wiring.circuits.push(circuit.clone()),
-            }
-            sound(plan)
-        }
-        Edit::StrikeCircuit { circuit } => {
-            let before = plan.wiring.circuits.len();
-            plan.wiring.circuits.retain(|c| c.id != *circuit);
-            if plan.wiring.circuits.len() == before { refuse(format!("there is no {circuit}")) } else { Ok(()) }
-        }
+        Edit::SetCircuit { circuit } => wiring::set_circuit(plan, circuit),
+        Edit::PutOnCircuit { load, circuit } => wiring::put_on_circuit(plan, *load, *circuit),
+        Edit::StrikeCircuit { circuit } => wiring::strike_circuit(plan, *circuit),
+        Edit::SetMain { main } => wiring::set_main(plan, main),
+        Edit::StrikeMain { battery } => wiring::strike_main(plan, *battery),
         Edit::SetLimit { limit } => {
             if !LIMITS.iter().any(|known| known.name == limit.limit) {
                 return refuse(format!("no check has a limit \"{}\"", limit.limit));
@@ -291,6 +280,7 @@ fn strike(plan: &mut Plan, id: GearId) -> Result<(), Refusal> {
     for circuit in &mut plan.wiring.circuits {
         circuit.loads.retain(|load| *load != id);
     }
+    plan.wiring.mains.retain(|main| main.battery != id);
     plan.wiring.cables.retain(|cable| cable.from != id && cable.to != id);
     for phase in &mut plan.outing.phases {
         phase.duties.retain(|duty| duty.gear != id);
@@ -366,7 +356,7 @@ fn set_seat(plan: &mut Plan, seat: &Seat) -> Result<(), Refusal> {
     sound(plan)
 }
 
-fn gear_in(plan: &mut Plan, id: GearId) -> Result<&mut Gear, Refusal> {
+pub(super) fn gear_in(plan: &mut Plan, id: GearId) -> Result<&mut Gear, Refusal> {
     plan.gear_mut(id).ok_or_else(|| Refusal(format!("there is no {id} in this plan")))
 }
 
@@ -422,11 +412,11 @@ fn within_reason(place: &Placement) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn room_for_more(count: usize) -> Result<(), Refusal> {
+pub(super) fn room_for_more(count: usize) -> Result<(), Refusal> {
     if count < MOST_ITEMS { Ok(()) } else { refuse(format!("a plan holds at most {MOST_ITEMS} of these")) }
 }
 
 /// For edits that bring in whole parts: the same door the file goes through.
-fn sound(plan: &Plan) -> Result<(), Refusal> {
+pub(super) fn sound(plan: &Plan) -> Result<(), Refusal> {
     plan.validate().map_err(|faults| Refusal(faults.first().map(ToString::to_string).unwrap_or_default()))
 }

@@ -4,6 +4,7 @@ mod body;
 mod float;
 mod holes;
 mod power;
+mod wiring;
 
 pub(super) use float::AfloatSheet;
 use serde::Serialize;
@@ -19,6 +20,7 @@ pub(super) struct StudySheet<'a> {
     weights: WeightsSheet,
     float: float::FloatSheet,
     power: power::PowerSheet<'a>,
+    wiring: wiring::WiringSheet<'a>,
     penetrations: holes::HolesSheet,
     reach: body::ReachSheet<'a>,
     clearance: body::ClearanceSheet<'a>,
@@ -30,6 +32,7 @@ impl<'a> StudySheet<'a> {
             weights: WeightsSheet::of(plan, &study.weights),
             float: float::FloatSheet::of(&study.float),
             power: power::PowerSheet::of(plan, &study.power),
+            wiring: wiring::WiringSheet::of(plan, &study.wiring),
             penetrations: holes::HolesSheet::of(&study.holes),
             reach: body::ReachSheet::of(plan, &study.reach),
             clearance: body::ClearanceSheet::of(plan, &study.clearance),

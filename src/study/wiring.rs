@@ -141,7 +141,8 @@ impl<'a> Wires<'a> {
     fn circuit(&self, circuit: &Circuit, mains: &[MainWire]) -> CircuitWire {
         let uses = self.uses(circuit.id);
         // What hangs behind a converter hangs on a lead of its own.
-        let ends: Vec<GearId> = uses.iter().filter(|load| load.converter.is_none()).map(|load| load.gear).collect();
+        let behind = |gear: GearId| uses.iter().any(|load| load.gear == gear && load.converter.is_some());
+        let ends: Vec<GearId> = circuit.loads.iter().copied().filter(|gear| !behind(*gear)).collect();
         let unit = circuit.channel.map(|(unit, _)| unit);
         let one_way = one_way_mm(self.rig, &circuit.wire(), circuit.battery, unit, &ends);
         let strict = ends.iter().any(|gear| self.minds(*gear));

@@ -76,6 +76,7 @@ fn the_seat_test_moved_things() {
     caution reach-over crate
     caution hole-open old cable hole, starboard
     caution battery-short battery
+    caution drop-over sonar
     caution reach-over rod holder
     note reach-over switch unit
     note reach-over camera
@@ -88,6 +89,7 @@ fn the_seat_test_moved_things() {
     caution hole-open old cable hole, starboard
     caution battery-short battery
     caution reach-over switch unit
+    caution drop-over sonar
     caution reach-over rod holder
     note reach-over camera
     note reach-over camera boom

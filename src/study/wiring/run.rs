@@ -30,6 +30,8 @@ pub struct Run {
     pub one_way: Option<OneWay>,
     /// Wire size; `None` when not stated.
     pub gauge_awg: Option<u8>,
+    /// What its insulation stands.
+    pub insulation: Temperature,
     /// Whether it runs in a sheath or conduit.
     pub sheathed: bool,
     /// What it takes of the voltage; `None` without size or length.
@@ -155,6 +157,7 @@ impl Run {
             nominal_v,
             one_way,
             gauge_awg: wire.gauge_awg,
+            insulation,
             sheathed: wire.sheathed,
             lost,
             allowed_percent,
