@@ -88,8 +88,8 @@ fn the_seat_test_moved_things() {
     caution reach-over crate
     caution hole-open old cable hole, starboard
     caution battery-short battery
-    caution reach-over switch unit
     caution drop-over sonar
+    caution reach-over switch unit
     caution reach-over rod holder
     note reach-over camera
     note reach-over camera boom
