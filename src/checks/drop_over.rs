@@ -3,6 +3,7 @@
 use super::wire_words::{CircuitOrMain, runs};
 use super::words::SHORT_CIRCUIT;
 use super::{Case, Check, Finding, Severity};
+use crate::study::wire::gauge::area_mm2;
 use crate::units::{Current, Quantity, Voltage, amount};
 
 /// Too much of the voltage lost in a wire.
@@ -36,7 +37,10 @@ fn over(case: &Case<'_>, wire: &CircuitOrMain<'_>) -> Option<Finding> {
     let (lost, way, awg) = (run.lost?, run.one_way?, run.gauge_awg?);
     (lost.peak_percent > run.allowed_percent).then(|| {
         let cure = match run.smallest_awg {
-            Some(thicker) if thicker < awg => format!("Take {thicker} AWG"),
+            Some(thicker) if thicker < awg => {
+                let loses = lost.peak_percent * area_mm2(awg) / area_mm2(thicker);
+                format!("Take {thicker} AWG, which loses {loses:.1} percent")
+            }
             _ => "No wire here is thick enough: split the loads or shorten the way".into(),
         };
         Finding {
@@ -94,10 +98,10 @@ mod tests {
         plan.wiring.circuits[0].gauge_awg = Some(20);
         plan.wiring.circuits[0].length = Some(Length::mm(2500.0));
         let found = findings(&plan, "drop-over");
-        assert!(found.len() == 1 && found[0].remedy.starts_with("Take 16 AWG."), "{found:?}");
+        assert!(found.len() == 1 && found[0].remedy.starts_with("Take 16 AWG, which loses 1.5 percent."), "{found:?}");
         plan.wiring.circuits[0].sheathed = true;
         let found = findings(&plan, "drop-over");
-        assert!(found.len() == 1 && found[0].remedy.starts_with("Take 18 AWG."), "{found:?}");
+        assert!(found.len() == 1 && found[0].remedy.starts_with("Take 18 AWG, which loses 2.4 percent."), "{found:?}");
         plan.wiring.circuits[0].gauge_awg = Some(18);
         assert_eq!(findings(&plan, "drop-over"), []);
     }

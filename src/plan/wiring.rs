@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{CableId, CircuitId, FeatureId, GearId, HoleId, Name, Signal};
+use super::{CableId, CircuitId, FeatureId, GearId, HoleId, Name, Signal, find_by_id};
 use crate::units::{Current, Length, Temperature};
 
 /// The electrical side of the plan.
@@ -187,7 +187,7 @@ impl Main {
 impl Wiring {
     /// The circuit with this id.
     pub fn circuit(&self, id: CircuitId) -> Option<&Circuit> {
-        self.circuits.iter().find(|c| c.id == id)
+        self.circuits.get(find_by_id(&self.circuits, id, |c| c.id)?)
     }
 
     /// The main of a battery.

@@ -22,8 +22,8 @@ pub(super) fn wiring_lines(plan: &Plan, study: &Study, tape: Measure) -> Vec<Str
     if lines.is_empty() { vec!["nothing aboard is wired".into()] } else { lines }
 }
 
-/// `16 AWG, 2950 mm one way (straight way), 1.8 A at most, loses 0.14 V or 1.1 percent of 3, carries 25 A, fuse 5 A of
-/// 2.3 to 25 A`.
+/// `16 AWG, 2950 mm one way (straight way), 1.8 A at most, loses 0.14 V or 1.1 percent of 3, carries 25 A, fuse 5 A
+/// where 2.3 to 25 A fit`.
 fn line(run: &Run, tape: Measure) -> String {
     let mut parts = vec![run.gauge_awg.map_or("wire size not stated".to_string(), |awg| format!("{awg} AWG"))];
     if let Some(way) = run.one_way {
@@ -38,8 +38,8 @@ fn line(run: &Run, tape: Measure) -> String {
     let fuse = run.fuse_a.map_or("no fuse".to_string(), |amps| format!("fuse {}", with_unit(amps, "A")));
     let least = plain(run.least_fuse_a);
     parts.push(match run.greatest_fuse_a {
-        Some(greatest) => format!("{fuse} of {least} to {}", with_unit(greatest, "A")),
-        None => format!("{fuse} of {least} A or more"),
+        Some(greatest) => format!("{fuse} where {least} to {} fit", with_unit(greatest, "A")),
+        None => format!("{fuse} where {least} A or more fit"),
     });
     parts.join(", ")
 }

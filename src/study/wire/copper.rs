@@ -13,7 +13,7 @@ pub const MASS_RESISTIVITY: f64 = 0.15328;
 pub const DENSITY: f64 = 8.89;
 
 /// Resistivity at 20 deg C, ohm mm2/m. Source: NBS Handbook 100; the two above give it.
-pub const RESISTIVITY_20: f64 = 0.017241;
+pub const RESISTIVITY_20: f64 = 0.017_241;
 
 /// Change of resistance for one degree from 20 deg C, at constant mass. Source: NBS Handbook 100, from memory.
 pub const PER_DEGREE: f64 = 0.00393;

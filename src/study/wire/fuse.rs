@@ -17,10 +17,10 @@ pub const OVER_STEADY_PERCENT: f64 = 125.0;
 pub const RULE_PERCENT: f64 = 150.0;
 
 /// How far along the wire from its source a fuse may sit, mm: 7 in. Source: 33 CFR 183.455(b), as practice.
-pub const OPEN_MM: f64 = 7.0 * 25.4;
+pub const OPEN_MM: f64 = 177.8;
 
 /// The same when the wire is wholly in a sheath or enclosure, mm: 40 in. Source: 33 CFR 183.455(b), as practice.
-pub const SHEATHED_MM: f64 = 40.0 * 25.4;
+pub const SHEATHED_MM: f64 = 1016.0;
 
 /// The least fuse for a steady current, A.
 pub fn least_a(steady_a: f64) -> f64 {
