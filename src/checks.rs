@@ -15,10 +15,13 @@ mod channel_free;
 mod channel_over;
 mod converter_over;
 mod downflood;
+mod drop_over;
 mod float_words;
 mod floats_not;
 mod floor_wet;
 mod freeboard_low;
+mod fuse_far;
+mod fuse_wrong;
 mod hole_avoidable;
 mod hole_below_water;
 mod hole_blind;
@@ -57,6 +60,9 @@ mod transducer_low;
 mod trim_off;
 mod waterline_fit;
 mod way;
+mod wire_thin;
+mod wire_words;
+mod wiring_loop;
 mod words;
 mod worse;
 mod zone_wrong;
@@ -140,6 +146,12 @@ pub static CHECKS: &[Check] = &[
     channel_over::CHECK,
     channel_free::CHECK,
     converter_over::CHECK,
+    // Wiring
+    wiring_loop::CHECK,
+    drop_over::CHECK,
+    wire_thin::CHECK,
+    fuse_wrong::CHECK,
+    fuse_far::CHECK,
     // Penetrations
     hole_below_water::CHECK,
     hole_splash::CHECK,

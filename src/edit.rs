@@ -7,6 +7,7 @@ mod apply;
 mod history;
 mod label;
 mod readings;
+mod wiring;
 
 use serde::{Deserialize, Serialize};
 
@@ -14,8 +15,8 @@ pub use apply::{Refusal, apply};
 pub use history::{History, Step};
 
 use crate::plan::{
-    Angler, AnyQuantity, BuildState, Circuit, CircuitId, FigureRef, GearId, HoleId, Level, LimitOverride, Mount, Name,
-    Note, Outing, Penetration, Placement, Plug, Reading, Seal, Seat, Spec, Tape,
+    Angler, AnyQuantity, BuildState, Circuit, CircuitId, FigureRef, GearId, HoleId, Level, LimitOverride, Main, Mount,
+    Name, Note, Outing, Penetration, Placement, Plug, Reading, Seal, Seat, Spec, Tape,
 };
 use crate::units::{Angle, Length, Origin};
 
@@ -203,6 +204,23 @@ pub enum Edit {
     SetCircuit {
         /// The circuit.
         circuit: Circuit,
+    },
+    /// Put a load on a circuit, or take it off its own.
+    PutOnCircuit {
+        /// Which load.
+        load: GearId,
+        /// The circuit; `None` for none.
+        circuit: Option<CircuitId>,
+    },
+    /// Set the main fuse or breaker of a battery, instead of the one it has.
+    SetMain {
+        /// The main.
+        main: Main,
+    },
+    /// Strike the main of a battery.
+    StrikeMain {
+        /// Which battery.
+        battery: GearId,
     },
     /// Strike a circuit.
     StrikeCircuit {

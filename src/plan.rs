@@ -42,7 +42,7 @@ pub use spec::{
 };
 pub use tape::{Bottom, Doubt, FeaturePlace, Gauge, Measurement, Rounding, Station, Tape, WellDepth};
 pub use validate::Fault;
-pub use wiring::{Cable, Circuit, Via, Wiring};
+pub use wiring::{Cable, Circuit, Main, Via, Wire, Wiring};
 
 /// The file format this program writes. Older ones are upgraded, newer ones refused.
 ///

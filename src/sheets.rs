@@ -13,6 +13,7 @@ mod place;
 mod readings;
 mod show;
 mod study;
+mod wiring;
 
 pub use catalogue::{catalogue_json, catalogue_text};
 pub use check::{check_json, check_plain, check_text};

@@ -22,6 +22,8 @@ pub mod shape;
 pub mod sight;
 pub mod space;
 pub mod weights;
+pub mod wire;
+pub mod wiring;
 
 use crate::plan::Plan;
 
@@ -38,6 +40,8 @@ pub struct Study {
     pub float: float::Float,
     /// What the day takes out of the batteries.
     pub power: power::Power,
+    /// What the wires lose and carry, and what their fuses must be.
+    pub wiring: wiring::Wiring,
     /// Every hole and what speaks for or against it.
     pub holes: holes::Holes,
     /// What can be touched from the seat, and at what cost.
@@ -54,9 +58,11 @@ impl Study {
         let shape = shape::Shape::of(plan);
         let weights = weights::Weights::of(plan, &rig);
         let float = float::Float::of(plan, shape.form(), &rig, &weights);
+        let power = power::Power::of(plan);
         Self {
             shape,
-            power: power::Power::of(plan),
+            wiring: wiring::Wiring::of(plan, &rig, &power),
+            power,
             holes: holes::Holes::of(plan, &rig, &float.levels),
             weights,
             float,

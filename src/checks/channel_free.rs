@@ -1,20 +1,19 @@
 //! Loads without a fuse, a circuit or a switch.
 
-use std::collections::BTreeSet;
-
 use super::finding::COMMON_PRACTICE;
 use super::words::{SHORT_CIRCUIT, label, list};
 use super::{Case, Check, Finding, Severity, Subject};
-use crate::plan::{Circuit, CircuitId, Electric};
-use crate::study::power::{Draws, LoadUse};
+use crate::plan::{Circuit, Electric, GearId};
+use crate::study::wiring::{CircuitWire, MainWire};
 
 /// Loads without a fuse, a circuit or a switch.
 pub const CHECK: Check = Check { id: "channel-free", title: "a load has no fuse, circuit or switch", doc: DOC, run };
 
 const DOC: &str = "\
 What it checks
-Whether everything placed that draws is on a circuit, whether each circuit in use has a fuse, and whether
-it can be switched off at a placed switch unit. Motors need no channel: they have a switch of their own.
+Whether everything placed that draws is on a circuit, whether each circuit in use has a fuse, whether the wire
+from a battery to a switch unit has a main fuse or breaker, and whether each circuit can be switched off at a placed
+switch unit. Motors need no channel: they have a switch of their own.
 
 Why it matters
 The fuse protects the wire. A shorted battery, even a small one, can melt the hull and start a fire within
@@ -25,28 +24,24 @@ Stop for no fuse or no circuit: 33 CFR 183.455 (good practice here; by law it bi
 engines other than outboards). Note for no switch: common practice, no source.
 
 What to do
-Put each load on a circuit with a fuse close to the battery, sized for the wire. Disconnect the battery
-before work. When unsure ask a competent electrician.
+Put each load on a circuit with a fuse close to the battery, sized for the wire, and a main fuse on the battery that
+feeds a switch unit. Disconnect the battery before work. When unsure ask a competent electrician; where local rules ask
+for licensed work, follow them.
 ";
 
 const SOURCE: &str = "33 CFR 183.455, as practice";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let loads = || case.study.power.loads.iter().filter(|load| load.peak.to_amps() > 0.0);
-    // Behind a converter the converter's wire counts, and it is listed itself; a switch unit's own
-    // draw is taken before its channels.
-    let loose: Vec<&LoadUse> = loads()
-        .filter(|load| load.circuit.is_none() && load.converter.is_none() && load.draws != Draws::SwitchUnit)
-        .collect();
-    findings.extend(no_circuit(case, &loose));
-    let used: BTreeSet<CircuitId> = loads().filter_map(|load| load.circuit).collect();
-    let motors_only = |circuit: &Circuit| {
-        loads().filter(|load| load.circuit == Some(circuit.id)).all(|load| load.draws == Draws::Motor)
-    };
-    let in_use = || case.plan.wiring.circuits.iter().filter(|circuit| used.contains(&circuit.id));
-    findings.extend(in_use().filter(|circuit| circuit.fuse.is_none()).map(|circuit| no_fuse(case, circuit)));
-    let unswitched: Vec<&Circuit> =
-        in_use().filter(|circuit| !is_switched(case, circuit) && !motors_only(circuit)).collect();
+    let wiring = &case.study.wiring;
+    findings.extend(no_circuit(case, &wiring.free));
+    let in_use = || wiring.circuits.iter().filter(|wire| wire.in_use);
+    let planned = |wire: &CircuitWire| case.plan.wiring.circuit(wire.circuit);
+    findings.extend(in_use().filter(|wire| wire.run.fuse_a.is_none()).filter_map(planned).map(|c| no_fuse(case, c)));
+    let unfused = wiring.mains.iter().filter(|main| main.run.fuse_a.is_none() && !main.carries.is_empty());
+    findings.extend(unfused.map(|main| no_main(case, main)));
+    let switched_off_elsewhere = |wire: &&CircuitWire| !wire.motors_only;
+    let unswitched = in_use().filter(switched_off_elsewhere).filter_map(planned);
+    let unswitched: Vec<&Circuit> = unswitched.filter(|circuit| !is_switched(case, circuit)).collect();
     findings.extend(no_switch(case, &unswitched));
 }
 
@@ -58,14 +53,15 @@ fn is_switched(case: &Case<'_>, circuit: &Circuit) -> bool {
 }
 
 /// One finding for all of them: in a young plan every load is loose, and a line each would bury the rest.
-fn no_circuit(case: &Case<'_>, loose: &[&LoadUse]) -> Option<Finding> {
-    let first = loose.iter().max_by(|a, b| a.peak.to_amps().total_cmp(&b.peak.to_amps()))?;
-    let names: Vec<String> = loose.iter().map(|load| label(case.plan, load.gear)).collect();
+fn no_circuit(case: &Case<'_>, free: &[GearId]) -> Option<Finding> {
+    let amps = |gear: &GearId| case.study.power.load(*gear).map_or(0.0, |load| load.peak.to_amps());
+    let first = *free.iter().max_by(|a, b| amps(a).total_cmp(&amps(b)))?;
+    let names: Vec<String> = free.iter().map(|gear| label(case.plan, *gear)).collect();
     Some(Finding {
         check: CHECK.id,
         severity: Severity::Stop,
-        subject: Subject::Gear(first.gear),
-        at: case.place(first.gear),
+        subject: Subject::Gear(first),
+        at: case.place(first),
         value: names.len() as f64,
         limit: 0.0,
         margin: -(names.len() as f64),
@@ -92,6 +88,24 @@ fn no_fuse(case: &Case<'_>, circuit: &Circuit) -> Finding {
     }
 }
 
+fn no_main(case: &Case<'_>, main: &MainWire) -> Finding {
+    let units: Vec<String> = main.units.iter().map(|unit| label(case.plan, *unit)).collect();
+    let to = if units.is_empty() { String::new() } else { format!(" to {}", list(&units)) };
+    Finding {
+        check: CHECK.id,
+        severity: Severity::Stop,
+        subject: Subject::Gear(main.battery),
+        at: case.place(main.battery),
+        value: 1.0,
+        limit: 0.0,
+        margin: -1.0,
+        unit: "count",
+        says: format!("The wire from {}{to} has no main fuse.", label(case.plan, main.battery)),
+        remedy: format!("Put a main fuse or breaker on the battery's terminal, sized for that wire. {SHORT_CIRCUIT}"),
+        source: SOURCE,
+    }
+}
+
 fn no_switch(case: &Case<'_>, circuits: &[&Circuit]) -> Option<Finding> {
     let first = circuits.first()?;
     let names: Vec<String> = circuits.iter().map(|circuit| circuit.name.to_string()).collect();
@@ -113,7 +127,7 @@ fn no_switch(case: &Case<'_>, circuits: &[&Circuit]) -> Option<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::checks::test_power::{add_electric, battery, circuit, findings, load, plan, switch};
+    use crate::checks::test_power::{add_electric, battery, circuit, findings, load, main_fuse, plan, switch};
     use crate::plan::{Chemistry, Kind, Plan};
     use crate::units::Current;
 
@@ -124,6 +138,7 @@ mod tests {
         let source = add_electric(&mut plan, "battery", Kind::Battery, source);
         let unit = add_electric(&mut plan, "switch unit", Kind::SwitchUnit, switch(4, 10.0, 15.0));
         let display = add_electric(&mut plan, "display", Kind::Display, load(12.0, 1.0, 2.0));
+        main_fuse(&mut plan, source);
         if on_circuit {
             let circuit = circuit(&mut plan, "sonar", source, &[display]);
             circuit.fuse = fuse.map(Current::amps);
@@ -143,6 +158,18 @@ mod tests {
         check(&rigged(true, None, Some(1)), &[Severity::Stop]);
         check(&rigged(true, Some(5.0), None), &[Severity::Note]);
         check(&rigged(true, Some(5.0), Some(1)), &[]);
+    }
+
+    #[test]
+    fn stops_where_the_wire_to_a_switch_unit_has_no_main_fuse() {
+        let mut plan = rigged(true, Some(5.0), Some(1));
+        plan.wiring.mains[0].fuse = None;
+        check(&plan, &[Severity::Stop]);
+        plan.wiring.mains.clear();
+        check(&plan, &[Severity::Stop]);
+        // Fuse at the battery, no unit between: the circuit's own fuse does.
+        plan.wiring.circuits[0].channel = None;
+        check(&plan, &[Severity::Note]);
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::finding::COMMON_PRACTICE;
 use super::words::{label, list};
 use super::{Case, Check, Finding, Severity, Subject};
 use crate::plan::{Circuit, Electric, GearId};
@@ -15,15 +16,16 @@ pub const CHECK: Check =
 const DOC: &str = "\
 What it checks
 For each channel of a placed switch unit the greatest current of its circuits together (converter losses
-included), for the unit the greatest current of all its channels, whether a motor hangs on a channel, and
-whether the channel exists.
+included), for the unit the greatest current of all its channels, whether a motor hangs on a channel, whether
+the channel exists, and whether two circuits name the same one.
 
 Why it matters
 A channel over its limit gets hot, drops out or burns. A motor's start is many times its running current:
 switch units are not made for it.
 
 Limit and source
-Stop over the switch unit maker's limits for one channel and for the unit; stop for any motor.
+Stop over the switch unit maker's limits for one channel and for the unit; stop for any motor. Caution for a
+channel named twice: common practice, no source.
 
 What to do
 Spread the loads over more channels, or put the large one on a breaker of its own. Keep the wire's size and
@@ -53,6 +55,8 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 findings.push(on.turns(motor));
             } else if peak > each.to_amps() {
                 findings.push(on.over(*each));
+            } else if circuits.len() > 1 {
+                findings.push(on.twice());
             }
         }
         if all > total.to_amps() {
@@ -82,7 +86,6 @@ impl Channel<'_> {
     }
 
     fn over(&self, each: Current) -> Finding {
-        let names: Vec<String> = self.circuits.iter().map(|circuit| circuit.name.to_string()).collect();
         self.finding(
             (self.peak, each.to_amps(), "A"),
             format!(
@@ -90,11 +93,27 @@ impl Channel<'_> {
                 self.channel,
                 label(self.case.plan, self.unit),
                 amount(Current::amps(self.peak), 1),
-                list(&names),
+                list(&self.names()),
                 amount(each, 1)
             ),
             "Move a load to a free channel, or give the largest a fused wire and a switch of its own.",
         )
+    }
+
+    fn twice(&self) -> Finding {
+        let says = format!(
+            "Channel {} of {} is named by {}: it switches them together.",
+            self.channel,
+            label(self.case.plan, self.unit),
+            list(&self.names())
+        );
+        let remedy = "Give each a channel of its own, or put their loads on one circuit.";
+        let numbers = (self.circuits.len() as f64, 1.0, "count");
+        Finding { severity: Severity::Caution, source: COMMON_PRACTICE, ..self.finding(numbers, says, remedy) }
+    }
+
+    fn names(&self) -> Vec<String> {
+        self.circuits.iter().map(|circuit| circuit.name.to_string()).collect()
     }
 
     fn turns(&self, motor: GearId) -> Finding {
@@ -200,5 +219,11 @@ mod tests {
         check(&[(1, motor(&[("1", 4.0)]))], &[(4.0, 0.0)]);
         check(&[(4, load(12.0, 1.0, 1.0))], &[]);
         check(&[(5, load(12.0, 1.0, 1.0))], &[(5.0, 4.0)]);
+    }
+
+    #[test]
+    fn speaks_of_a_channel_named_twice() {
+        check(&[(1, load(12.0, 1.0, 1.0)), (1, load(12.0, 1.0, 1.0))], &[(2.0, 1.0)]);
+        check(&[(1, load(12.0, 1.0, 1.0)), (2, load(12.0, 1.0, 1.0))], &[]);
     }
 }

@@ -70,9 +70,7 @@ impl Subject {
             Self::Hole(HoleRef::Gear(id, n)) => format!("{}, hole {}", gear(id), n + 1),
             Self::Feature(id) => plan.feature(id).map_or_else(|| id.to_string(), |f| f.name.to_string()),
             Self::Zone(id) => plan.zone(id).map_or_else(|| id.to_string(), |z| z.name.to_string()),
-            Self::Circuit(id) => {
-                plan.wiring.circuits.iter().find(|c| c.id == id).map_or_else(|| id.to_string(), |c| c.name.to_string())
-            }
+            Self::Circuit(id) => plan.wiring.circuit(id).map_or_else(|| id.to_string(), |c| c.name.to_string()),
         }
     }
 

@@ -3,6 +3,8 @@
 use crate::plan::Plan;
 use crate::plan::tape::DOUBT_LIMITS;
 use crate::study::float::moves;
+use crate::study::wire::fuse;
+use crate::study::wiring::run;
 use crate::study::{clearance, envelopes, obstacles, reach, shape};
 
 /// One limit of a check.
@@ -67,6 +69,14 @@ pub static LIMITS: &[Limit] = &[
     // Power
     limit("battery-short.caution", 20.0, "percent", CP),
     limit("battery-short.stop", 0.0, "percent", CP),
+    // Wiring
+    limit("drop-over.strict", run::DROP_STRICT_PERCENT, "percent", "ISO 10133 class of 3 percent, as practice"),
+    limit("drop-over.other", run::DROP_PERCENT, "percent", "ISO 10133 clause 4.7, from memory, as practice"),
+    limit("wire-thin.free", 1.0, "A", "33 CFR 183.425(g): circuits under 1 A, as practice"),
+    limit("fuse-wrong.over", run::FUSE_OVER_PERCENT, "percent", "33 CFR 183.425 Table 5; 183.455(c) bears 150"),
+    limit("fuse-wrong.under", fuse::OVER_STEADY_PERCENT, "percent", "a maker's guide: 125 percent of full load"),
+    limit("fuse-far.caution", fuse::OPEN_MM, "mm", "33 CFR 183.455(b): 7 in, as practice"),
+    limit("fuse-far.stop", fuse::SHEATHED_MM, "mm", "33 CFR 183.455(b): 40 in, as practice"),
     // Penetrations
     limit("hole-below-water.stop", 0.0, "mm", CP),
     limit("hole-splash.caution", 60.0, "mm", CP),

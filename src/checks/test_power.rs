@@ -188,19 +188,37 @@ pub fn motor(settings: &[(&str, f64)]) -> Electric {
     Electric::Motor { volts: Voltage::volts(12.0), settings: settings.iter().map(setting).collect() }
 }
 
-/// Adds a circuit with a fuse of 10 A and no switch.
+/// Adds a circuit of 16 AWG with a fuse of 10 A at the battery and no switch.
 pub fn circuit<'a>(plan: &'a mut Plan, called: &str, battery: GearId, loads: &[GearId]) -> &'a mut Circuit {
-    let id = CircuitId(plan.wiring.circuits.len() as u32 + 1);
+    let id = plan.wiring.next_circuit_id();
     plan.wiring.circuits.push(Circuit {
-        id,
-        name: name(called),
-        battery,
         fuse: Some(Current::amps(10.0)),
         gauge_awg: Some(16),
-        channel: None,
-        loads: loads.to_vec(),
+        fuse_at: Some(Length::mm(100.0)),
+        ..Circuit::new(id, name(called), battery, loads.to_vec())
     });
     plan.wiring.circuits.last_mut().unwrap()
+}
+
+/// Adds a main fuse of 30 A at the battery, its wire 10 AWG.
+pub fn main_fuse(plan: &mut Plan, battery: GearId) -> &mut Main {
+    plan.wiring.mains.push(Main {
+        fuse: Some(Current::amps(30.0)),
+        gauge_awg: Some(10),
+        fuse_at: Some(Length::mm(100.0)),
+        ..Main::new(battery)
+    });
+    plan.wiring.mains.last_mut().unwrap()
+}
+
+/// A lithium battery of 12.8 V, and a load of 12 V on a circuit: it draws the same all the time.
+pub fn one_load(kind: Kind, amps: f64) -> Plan {
+    let mut plan = plan();
+    let lithium = battery(Chemistry::LithiumIronPhosphate, 12.8, 100.0, None);
+    let source = add_electric(&mut plan, "battery", Kind::Battery, lithium);
+    let gear = add_electric(&mut plan, "load", kind, load(12.0, amps, amps));
+    circuit(&mut plan, "load", source, &[gear]);
+    plan
 }
 
 /// What one check finds; the plan must have passed the door.

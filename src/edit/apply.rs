@@ -5,7 +5,7 @@ mod tape;
 use std::fmt;
 use std::sync::Arc;
 
-use super::{Edit, readings};
+use super::{Edit, readings, wiring};
 use crate::checks::LIMITS;
 use crate::plan::{
     Fate, Gear, GearId, HoleId, Level, Mount, Name, Penetration, Placement, Plan, Seat, Spec, validate::MOST_ITEMS,
@@ -159,22 +159,11 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
             plan.outing = (**outing).clone();
             sound(plan)
         }
-        Edit::SetCircuit { circuit } => {
-            // A load hangs on one circuit: putting it here takes it from there.
-            for other in &mut plan.wiring.circuits {
-                other.loads.retain(|load| !circuit.loads.contains(load));
-            }
-            match plan.wiring.circuits.iter_mut().find(|c| c.id == circuit.id) {
-                Some(old) => *old = circuit.clone(),
-                None => plan.wiring.circuits.push(circuit.clone()),
-            }
-            sound(plan)
-        }
-        Edit::StrikeCircuit { circuit } => {
-            let before = plan.wiring.circuits.len();
-            plan.wiring.circuits.retain(|c| c.id != *circuit);
-            if plan.wiring.circuits.len() == before { refuse(format!("there is no {circuit}")) } else { Ok(()) }
-        }
+        Edit::SetCircuit { circuit } => wiring::set_circuit(plan, circuit),
+        Edit::PutOnCircuit { load, circuit } => wiring::put_on_circuit(plan, *load, *circuit),
+        Edit::StrikeCircuit { circuit } => wiring::strike_circuit(plan, *circuit),
+        Edit::SetMain { main } => wiring::set_main(plan, main),
+        Edit::StrikeMain { battery } => wiring::strike_main(plan, *battery),
         Edit::SetLimit { limit } => {
             if !LIMITS.iter().any(|known| known.name == limit.limit) {
                 return refuse(format!("no check has a limit \"{}\"", limit.limit));
@@ -300,6 +289,7 @@ fn strike(plan: &mut Plan, id: GearId) -> Result<(), Refusal> {
     for circuit in &mut plan.wiring.circuits {
         circuit.loads.retain(|load| *load != id);
     }
+    plan.wiring.mains.retain(|main| main.battery != id);
     plan.wiring.cables.retain(|cable| cable.from != id && cable.to != id);
     for phase in &mut plan.outing.phases {
         phase.duties.retain(|duty| duty.gear != id);
@@ -431,7 +421,7 @@ fn within_reason(place: &Placement) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn room_for_more(count: usize) -> Result<(), Refusal> {
+pub(super) fn room_for_more(count: usize) -> Result<(), Refusal> {
     if count < MOST_ITEMS { Ok(()) } else { refuse(format!("a plan holds at most {MOST_ITEMS} of these")) }
 }
 

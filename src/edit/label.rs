@@ -1,6 +1,6 @@
 //! What an edit is called in the history: "move display 310 mm aft".
 
-use super::Edit;
+use super::{Edit, wiring};
 use crate::plan::{GearId, HoleId, Plan};
 use crate::units::Measure;
 
@@ -49,8 +49,11 @@ impl Edit {
             }
             Self::SetAngler { .. } => "describe the person".into(),
             Self::SetOuting { outing } => format!("plan {}", outing.name),
-            Self::SetCircuit { circuit } => format!("set circuit {}", circuit.name),
-            Self::StrikeCircuit { circuit } => format!("strike {circuit}"),
+            Self::SetCircuit { circuit } => wiring::circuit_words(before, circuit),
+            Self::PutOnCircuit { load, circuit } => wiring::load_words(before, *load, *circuit),
+            Self::StrikeCircuit { circuit } => format!("strike circuit {}", wiring::circuit_name(before, *circuit)),
+            Self::SetMain { main } => wiring::main_words(before, main),
+            Self::StrikeMain { battery } => format!("strike the main of {}", gear(*battery)),
             Self::SetLimit { limit } => format!("set limit {}", crate::shown::Shown(&limit.limit)),
             Self::ClearLimit { limit } => format!("clear limit {}", crate::shown::Shown(limit)),
             Self::AddReading { reading } => format!("add {}", reading.words(before, tape)),

@@ -5,6 +5,7 @@
 //! say so.
 
 mod tape;
+mod wiring;
 
 use std::collections::BTreeSet;
 use std::fmt;
@@ -12,12 +13,15 @@ use std::fmt;
 use super::{Aboard, Electric, FigureRef, Plan, Spec, Taken};
 use crate::geometry::{Form, Polygon};
 use crate::shown::Shown;
-use crate::units::Quantity;
+use crate::units::{Current, Quantity};
 
 /// Most pieces of gear, holes, zones or features a plan may have.
 pub const MOST_ITEMS: usize = 5_000;
 /// Most readings a plan may have.
 pub const MOST_READINGS: usize = 200;
+
+/// The greatest current of anything on a small boat, A. Common practice, no source: a wide frame.
+const MOST_AMPS: f64 = 200.0;
 
 /// Why a plan was refused: which field, and what to do.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -91,6 +95,12 @@ impl Door {
     fn range(&mut self, value: f64, least: f64, most: f64, field: &str, unit: &str) {
         let good = value.is_finite() && value >= least && value <= most;
         self.check(good, field, &format!("{value} {unit} is outside {least} to {most} {unit}"));
+    }
+
+    fn currents<'a>(&mut self, currents: impl IntoIterator<Item = &'a Current>, field: &str) {
+        for current in currents {
+            self.range(current.to_amps(), 0.0, MOST_AMPS, &format!("{field}, current"), "A");
+        }
     }
 
     fn unique<T: Ord + fmt::Display>(&mut self, ids: impl Iterator<Item = T>) {
@@ -242,21 +252,23 @@ impl Door {
         match &spec.electric {
             Some(Electric::Load { volts, typical, peak, standby, runs, .. }) => {
                 self.range(volts.to_volts(), 1.0, 60.0, &format!("{field}, volts"), "V");
-                for current in [typical, peak, standby] {
-                    self.range(current.value.base(), 0.0, 200.0, &format!("{field}, current"), "A");
-                }
+                self.currents([&typical.value, &peak.value, &standby.value], field);
                 self.range(runs.day, 0.0, 1.0, &format!("{field}, runs by day"), "of the time");
                 self.range(runs.dark, 0.0, 1.0, &format!("{field}, runs in the dark"), "of the time");
             }
-            Some(Electric::Battery { volts, capacity, .. }) => {
+            Some(Electric::Battery { volts, capacity, limit, .. }) => {
                 self.range(volts.to_volts(), 1.0, 60.0, &format!("{field}, volts"), "V");
                 self.range(capacity.value.base(), 0.5, 500.0, &format!("{field}, capacity"), "Ah");
+                self.currents(limit.iter(), field);
             }
-            Some(Electric::Converter { efficiency, volts, .. }) => {
+            Some(Electric::Converter { efficiency, volts, power, idle }) => {
                 self.range(*efficiency, 0.05, 1.0, &format!("{field}, efficiency"), "");
                 self.range(volts.to_volts(), 1.0, 60.0, &format!("{field}, volts"), "V");
+                self.range(power.to_watts(), 0.0, 5000.0, &format!("{field}, power"), "W");
+                self.currents([&idle.value], field);
             }
-            Some(Electric::Motor { settings, .. }) => {
+            Some(Electric::Motor { volts, settings }) => {
+                self.range(volts.to_volts(), 1.0, 60.0, &format!("{field}, volts"), "V");
                 for setting in settings {
                     self.range(
                         setting.current.value.base(),
@@ -267,7 +279,9 @@ impl Door {
                     );
                 }
             }
-            Some(Electric::Switch { .. } | Electric::Protection { .. }) | None => {}
+            Some(Electric::Switch { each, total, idle, .. }) => self.currents([each, total, &idle.value], field),
+            Some(Electric::Protection { total, .. }) => self.currents([total], field),
+            None => {}
         }
     }
 
@@ -284,24 +298,6 @@ impl Door {
                     &field,
                     &format!("it is reused by {gear}, which is not in the plan"),
                 );
-            }
-        }
-    }
-
-    fn wiring(&mut self, plan: &Plan) {
-        self.unique(plan.wiring.circuits.iter().map(|c| c.id));
-        self.unique(plan.wiring.cables.iter().map(|c| c.id));
-        for circuit in &plan.wiring.circuits {
-            let field = format!("{} \"{}\"", circuit.id, circuit.name);
-            let users =
-                circuit.loads.iter().chain([&circuit.battery]).chain(circuit.channel.as_ref().map(|(unit, _)| unit));
-            for gear in users {
-                self.check(plan.gear(*gear).is_some(), &field, &format!("{gear} is not in the plan"));
-            }
-        }
-        for cable in &plan.wiring.cables {
-            for gear in [cable.from, cable.to] {
-                self.check(plan.gear(gear).is_some(), &cable.id.to_string(), &format!("{gear} is not in the plan"));
             }
         }
     }

@@ -8,6 +8,7 @@ use super::number::plain;
 use super::place::station;
 use super::readings;
 use super::study::{StudySheet, label};
+use super::wiring::wiring_lines;
 use crate::checks::Finding;
 use crate::plan::{Gauge, Plan};
 use crate::shown::Shown;
@@ -39,6 +40,7 @@ pub fn show_text(plan: &Plan, study: &Study, tape: Measure) -> String {
         ("Gear", gear(plan, tape)),
         ("Float as planned", float_lines(&study.float, tape)),
         ("Power budget", power(plan, study)),
+        ("Wiring", wiring_lines(plan, study, tape)),
         ("Penetrations", holes(study)),
         ("Seat reach", reach(plan, study)),
         ("Clearances", clearances(plan, study, tape)),

@@ -5,6 +5,7 @@ mod float;
 mod holes;
 mod power;
 mod readings;
+mod wiring;
 
 pub(super) use float::AfloatSheet;
 use serde::Serialize;
@@ -21,6 +22,7 @@ pub(super) struct StudySheet<'a> {
     float: float::FloatSheet,
     readings: readings::ReadingsSheet,
     power: power::PowerSheet<'a>,
+    wiring: wiring::WiringSheet<'a>,
     penetrations: holes::HolesSheet,
     reach: body::ReachSheet<'a>,
     clearance: body::ClearanceSheet<'a>,
@@ -33,6 +35,7 @@ impl<'a> StudySheet<'a> {
             float: float::FloatSheet::of(&study.float),
             readings: readings::ReadingsSheet::of(study),
             power: power::PowerSheet::of(plan, &study.power),
+            wiring: wiring::WiringSheet::of(plan, &study.wiring),
             penetrations: holes::HolesSheet::of(&study.holes, study.float.levels.stated),
             reach: body::ReachSheet::of(plan, &study.reach),
             clearance: body::ClearanceSheet::of(plan, &study.clearance),

@@ -48,13 +48,9 @@ fn rigged() -> Plan {
             hole("old fitting", 2620.0, -320.0, 25.0, Fate::Open),
             Edit::SetCircuit {
                 circuit: Circuit {
-                    id: CircuitId(1),
-                    name: name("screens"),
-                    battery: GearId(1),
                     fuse: Some(Current::amps(5.0)),
                     gauge_awg: Some(16),
-                    channel: None,
-                    loads: vec![GearId(2)],
+                    ..Circuit::new(CircuitId(1), name("screens"), GearId(1), vec![GearId(2)])
                 },
             },
         ],

@@ -82,6 +82,7 @@ fn the_seat_test_moved_things() {
     caution battery-short battery
     caution list-off the plan
     caution stiffness-low the plan
+    caution drop-over sonar
     caution reach-over rod holder
     note reach-over switch unit
     note reach-over camera
@@ -96,6 +97,7 @@ fn the_seat_test_moved_things() {
     caution battery-short battery
     caution stiffness-low the plan
     caution list-off the plan
+    caution drop-over sonar
     caution reach-over switch unit
     caution reach-over rod holder
     note reach-over camera

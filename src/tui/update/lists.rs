@@ -327,30 +327,21 @@ fn go_to_step(app: &mut App, at: usize) {
 }
 
 fn put_on_circuit(app: &mut App, load: GearId, chosen: Option<CircuitId>) {
+    if chosen.is_some() {
+        gear::edit(app, Edit::PutOnCircuit { load, circuit: chosen });
+        return;
+    }
     let Some(editor) = app.editor() else { return };
     let plan = editor.session.plan();
-    let circuit = match chosen.and_then(|id| plan.wiring.circuits.iter().find(|c| c.id == id)) {
-        Some(circuit) => {
-            let mut circuit = circuit.clone();
-            if !circuit.loads.contains(&load) {
-                circuit.loads.push(load);
-            }
-            circuit
-        }
-        None => {
-            let battery =
-                plan.gear.iter().find(|g| matches!(g.spec.electric, Some(crate::plan::Electric::Battery { .. })));
-            let (Some(battery), Some(gear)) = (battery, plan.gear(load)) else {
-                app.refuse("a circuit needs a battery: take one from the catalogue first");
-                return;
-            };
-            let id = CircuitId(plan.wiring.circuits.iter().map(|c| c.id.0).max().unwrap_or(0) + 1);
-            let name = Name::new(gear.label.as_str()).unwrap_or_else(|_| gear.label.clone());
-            Circuit { id, name, battery: battery.id, fuse: None, gauge_awg: None, channel: None, loads: vec![load] }
-        }
+    let battery = plan.gear.iter().find(|g| matches!(g.spec.electric, Some(crate::plan::Electric::Battery { .. })));
+    let (Some(battery), Some(gear)) = (battery, plan.gear(load)) else {
+        app.refuse("a circuit needs a battery: take one from the catalogue first");
+        return;
     };
-    let id = circuit.id;
-    if gear::edit(app, Edit::SetCircuit { circuit }) && chosen.is_none() {
+    let id = plan.wiring.next_circuit_id();
+    let name = Name::new(gear.label.as_str()).unwrap_or_else(|_| gear.label.clone());
+    let circuit = Circuit::new(id, name, battery.id, vec![load]);
+    if gear::edit(app, Edit::SetCircuit { circuit }) {
         orders::ask_circuit(app, id);
     }
 }
