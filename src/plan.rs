@@ -5,6 +5,7 @@
 //! and the edits.
 
 pub mod angler;
+pub mod clock;
 mod feature_lengths;
 pub mod figures;
 pub mod gear;
@@ -24,6 +25,7 @@ use std::sync::Arc;
 use serde::{Deserialize, Serialize};
 
 pub use angler::{Angler, MeasuredBody, Seat, SeatHeight, Side};
+pub use clock::{Clock, ClockFault};
 pub use figures::{AnyQuantity, FigureRef, SoftFigure};
 pub use gear::{BuildState, Gear, Level, Placement};
 pub use hull::{Bore, Curve, Drilling, Feature, FeatureKind, Hinge, Hull, Opening, Pedals, SeatRails, Thread, Zone};

@@ -7,6 +7,7 @@
 pub mod body;
 pub mod chemistry;
 pub mod clearance;
+pub mod day;
 pub mod envelopes;
 pub mod fastening;
 pub mod fit;
@@ -38,6 +39,8 @@ pub struct Study {
     pub float: float::Float,
     /// What the day takes out of the batteries.
     pub power: power::Power,
+    /// The day as the batteries live it.
+    pub day: day::Day,
     /// Every hole and what speaks for or against it.
     pub holes: holes::Holes,
     /// What can be touched from the seat, and at what cost.
@@ -54,9 +57,11 @@ impl Study {
         let shape = shape::Shape::of(plan);
         let weights = weights::Weights::of(plan, &rig);
         let float = float::Float::of(plan, shape.form(), &rig, &weights);
+        let power = power::Power::of(plan);
         Self {
             shape,
-            power: power::Power::of(plan),
+            day: day::Day::of(plan, &power),
+            power,
             holes: holes::Holes::of(plan, &rig),
             weights,
             float,

@@ -79,6 +79,8 @@ pub fn phase(called: &str, hours: f64, dark: bool) -> Phase {
         name: name(called),
         hours: Duration::hours(hours),
         dark,
+        air: None,
+        charging: false,
         posture: Posture::SeatedLow,
         motor: None,
         duties: Vec::new(),
@@ -158,6 +160,12 @@ pub fn battery(chemistry: Chemistry, volts: f64, amp_hours: f64, limit: Option<f
         volts: Voltage::volts(volts),
         capacity: Figure::catalogue(Charge::amp_hours(amp_hours)),
         limit: limit.map(Current::amps),
+        resistance: None,
+        health_percent: None,
+        peukert: None,
+        hour_rate: None,
+        cut_out: None,
+        charge_above: None,
     }
 }
 
