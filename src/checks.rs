@@ -13,7 +13,9 @@ mod battery_stuck;
 mod blocked;
 mod channel_free;
 mod channel_over;
+mod cold_charge;
 mod converter_over;
+mod day_odd;
 mod hole_avoidable;
 mod hole_below_water;
 mod hole_blind;
@@ -42,6 +44,7 @@ mod seal_wrong;
 mod sight_far;
 mod stroke_blocked;
 mod thermal;
+mod voltage_sag;
 mod waterline_fit;
 mod way;
 mod words;
@@ -107,7 +110,10 @@ pub static CHECKS: &[Check] = &[
     waterline_fit::CHECK,
     // Power
     battery_short::CHECK,
+    day_odd::CHECK,
+    voltage_sag::CHECK,
     battery_current::CHECK,
+    cold_charge::CHECK,
     motor_shares_battery::CHECK,
     channel_over::CHECK,
     channel_free::CHECK,

@@ -1,7 +1,7 @@
 //! The one table of limits: name, default, unit, source. Data, overridable per plan with a reason.
 
 use crate::plan::Plan;
-use crate::study::{clearance, envelopes, obstacles, reach, shape};
+use crate::study::{chemistry, clearance, day, envelopes, obstacles, reach, shape};
 
 /// One limit of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,8 +39,16 @@ pub static LIMITS: &[Limit] = &[
     limit("waterline-fit.mark", shape::MARK_MM, "mm", CP),
     limit("waterline-fit.apart", shape::APART_MM, "mm", CP),
     // Power
-    limit("battery-short.caution", 20.0, "percent", CP),
+    limit("battery-short.caution", day::RESERVE_PERCENT, "percent", CP),
     limit("battery-short.stop", 0.0, "percent", CP),
+    limit("day-odd.hours", 24.0, "h", CP),
+    limit("voltage-sag.caution", 11.5, "V", CP),
+    limit(
+        "cold-charge.stop",
+        chemistry::volts::CHARGE_ABOVE_C,
+        "C",
+        "a battery maker's note on lithium iron phosphate; some makers say 5 C",
+    ),
     // Penetrations
     limit("hole-below-water.stop", 0.0, "mm", CP),
     limit("hole-splash.caution", 60.0, "mm", CP),

@@ -123,7 +123,7 @@ pub struct BatteryUse {
     pub volts: Voltage,
     /// Capacity on the label.
     pub nominal: Charge,
-    /// What of it may be used: depth of discharge and cold.
+    /// What of it may be used: age, depth of discharge and cold.
     pub usable: Charge,
     /// What the day takes.
     pub drawn: Charge,
@@ -133,7 +133,7 @@ pub struct BatteryUse {
     pub lasts: Option<Duration>,
     /// Hours into the outing when the usable charge is gone; `None` when it sees the day out.
     pub empty_after: Option<Duration>,
-    /// The label that would just do on this day with this chemistry, no reserve.
+    /// The label, new, that would just do on this day with this chemistry, no reserve.
     pub smallest: Charge,
     /// Greatest current asked of it.
     pub peak: Current,

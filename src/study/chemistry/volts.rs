@@ -106,12 +106,9 @@ pub fn usual_cut_out(chemistry: Chemistry, nominal: Voltage) -> Option<Voltage> 
     lithium.then(|| Voltage::volts(10.0 * nominal.to_volts() / 12.8))
 }
 
-/// Coldest a battery may be charged at where nothing is stated; lead may be charged in any cold.
-///
-/// Source: a battery maker's note, not below 0 C (some makers say 5 C).
-pub fn usual_charge_above(chemistry: Chemistry) -> Option<Temperature> {
-    (chemistry == Chemistry::LithiumIronPhosphate).then(|| Temperature::celsius(0.0))
-}
+/// Coldest that lithium iron phosphate may be charged at where nothing is stated, C. Lead may be charged in any
+/// cold. Source: a battery maker's note; some makers say 5 C.
+pub const CHARGE_ABOVE_C: f64 = 0.0;
 
 #[cfg(test)]
 mod tests {

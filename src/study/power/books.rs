@@ -210,16 +210,18 @@ impl ConverterUse {
 
 impl BatteryUse {
     fn full(gear: &Gear, air: Temperature) -> Option<Self> {
-        let Some(Electric::Battery { chemistry, volts, capacity, limit, .. }) = &gear.spec.electric else {
+        let Some(Electric::Battery { chemistry, volts, capacity, limit, health_percent, .. }) = &gear.spec.electric
+        else {
             return None;
         };
         let nominal = capacity.value;
+        let health = health_percent.unwrap_or(100.0) / 100.0;
         Some(Self {
             gear: gear.id,
             chemistry: *chemistry,
             volts: *volts,
             nominal,
-            usable: nominal.scaled(usable_share(*chemistry, air)),
+            usable: nominal.scaled(health * usable_share(*chemistry, air)),
             drawn: Charge::default(),
             reserve_percent: 100.0,
             lasts: None,
