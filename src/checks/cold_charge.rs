@@ -72,40 +72,17 @@ fn least(case: &Case<'_>, gear: &Gear) -> Option<(f64, &'static str)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::checks::test_power::{add_electric, battery, findings, phase, plan};
+    use crate::checks::test_power::{add_electric, battery, electric, findings, phase, plan};
     use crate::plan::{Kind, Phase};
     use crate::units::Temperature;
 
     fn check(chemistry: Chemistry, own: Option<f64>, charged_at: Option<f64>, speaks: bool) {
         let mut plan = plan();
         plan.outing.air = Temperature::celsius(-5.0);
-        let electric = match battery(chemistry, 12.0, 20.0, None) {
-            Electric::Battery {
-                chemistry,
-                volts,
-                capacity,
-                limit,
-                resistance,
-                health_percent,
-                peukert,
-                hour_rate,
-                cut_out,
-                ..
-            } => Electric::Battery {
-                chemistry,
-                volts,
-                capacity,
-                limit,
-                resistance,
-                health_percent,
-                peukert,
-                hour_rate,
-                cut_out,
-                charge_above: own.map(Temperature::celsius),
-            },
-            other => other,
-        };
-        add_electric(&mut plan, "battery", Kind::Battery, electric);
+        let source = add_electric(&mut plan, "battery", Kind::Battery, battery(chemistry, 12.0, 20.0, None));
+        if let Electric::Battery { charge_above, .. } = electric(&mut plan, source) {
+            *charge_above = own.map(Temperature::celsius);
+        }
         let noon = Phase { air: charged_at.map(Temperature::celsius), ..phase("noon", 1.0, false) };
         plan.outing.phases.push(Phase { charging: charged_at.is_some(), ..noon });
         let found = findings(&plan, "cold-charge");

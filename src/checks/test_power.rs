@@ -134,6 +134,11 @@ pub fn add_electric(plan: &mut Plan, label: &str, kind: Kind, electric: Electric
     add(plan, label, kind, Figure::measured(Mass::kg(0.5)), Some(electric))
 }
 
+/// What gear draws or delivers, to change.
+pub fn electric(plan: &mut Plan, gear: GearId) -> &mut Electric {
+    Arc::make_mut(&mut plan.gear_mut(gear).unwrap().spec).electric.as_mut().unwrap()
+}
+
 pub fn place(plan: &mut Plan, gear: GearId, x_mm: f64) {
     plan.gear_mut(gear).unwrap().place = Some(Placement::at(x_mm, 0.0));
 }

@@ -98,47 +98,23 @@ fn stopping(case: &Case<'_>, battery: GearId, volts: f64) -> Vec<(GearId, f64)> 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::checks::test_power::{add_electric, battery, findings, load, motor, plan};
+    use crate::checks::test_power::{add_electric, battery, electric, findings, load, motor, plan};
     use crate::plan::{Chemistry, Kind};
-    use crate::units::{Charge, Figure, Resistance, Voltage};
+    use crate::units::{Figure, Resistance, Voltage};
 
     /// 100 Ah of glass-mat lead with 10 milliohms at 25 C and a display of 1 A for ten hours: 90 % is left, where
     /// it rests at 12.6 V. A motor of so many amperes comes on top.
     fn check(amps: f64, stops_at: f64, expected: Option<Severity>) {
         let mut plan = plan();
-        let electric = match battery(Chemistry::GlassMatLead, 12.0, 100.0, None) {
-            Electric::Battery {
-                chemistry,
-                volts,
-                limit,
-                health_percent,
-                peukert,
-                hour_rate,
-                cut_out,
-                charge_above,
-                ..
-            } => Electric::Battery {
-                chemistry,
-                volts,
-                capacity: Figure::catalogue(Charge::amp_hours(100.0)),
-                limit,
-                resistance: Some(Figure::measured(Resistance::milliohms(10.0))),
-                health_percent,
-                peukert,
-                hour_rate,
-                cut_out,
-                charge_above,
-            },
-            other => other,
-        };
-        add_electric(&mut plan, "battery", Kind::Battery, electric);
-        let display = match load(12.0, 1.0, 1.0) {
-            Electric::Load { volts, typical, peak, standby, runs, .. } => {
-                Electric::Load { volts, typical, peak, standby, runs, stops_below: Some(Voltage::volts(stops_at)) }
-            }
-            other => other,
-        };
-        add_electric(&mut plan, "display", Kind::Display, display);
+        let lead = battery(Chemistry::GlassMatLead, 12.0, 100.0, None);
+        let source = add_electric(&mut plan, "battery", Kind::Battery, lead);
+        if let Electric::Battery { resistance, .. } = electric(&mut plan, source) {
+            *resistance = Some(Figure::measured(Resistance::milliohms(10.0)));
+        }
+        let display = add_electric(&mut plan, "display", Kind::Display, load(12.0, 1.0, 1.0));
+        if let Electric::Load { stops_below, .. } = electric(&mut plan, display) {
+            *stops_below = Some(Voltage::volts(stops_at));
+        }
         add_electric(&mut plan, "motor", Kind::Motor, motor(&[("5", amps)]));
         let found = findings(&plan, "voltage-sag");
         assert_eq!(found.first().map(|f| f.severity), expected, "{amps} A, {stops_at} V: {found:?}");

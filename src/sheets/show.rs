@@ -7,7 +7,7 @@ use super::float::float_lines;
 use super::number::plain;
 use super::place::station;
 use super::readings;
-use super::study::{StudySheet, label};
+use super::study::{StudySheet, day_lines, label};
 use crate::checks::Finding;
 use crate::plan::Plan;
 use crate::shown::Shown;
@@ -95,10 +95,12 @@ fn power(plan: &Plan, study: &Study) -> Vec<String> {
     )];
     for battery in &power.batteries {
         let lasts = battery.lasts.map_or("nothing draws on it".to_string(), |hours| {
-            format!("lasts {} h, {} percent in reserve", plain(hours.base()), plain(battery.reserve_percent))
+            let reserve = study.day.battery(battery.gear).map_or(battery.reserve_percent, |day| day.reserve_percent);
+            format!("lasts {} h, {} percent in reserve", plain(hours.base()), plain(reserve))
         });
         lines.push(format!("{}: {} usable, {lasts}", label(plan, battery.gear), amount(battery.usable, 1)));
     }
+    lines.extend(day_lines(plan, study));
     lines
 }
 

@@ -1,11 +1,13 @@
 //! The study for other programs: small types of their own, so that the study's may change.
 
 mod body;
+mod day;
 mod float;
 mod holes;
 mod power;
 mod readings;
 
+pub(super) use day::lines as day_lines;
 pub(super) use float::AfloatSheet;
 use serde::Serialize;
 
@@ -32,7 +34,7 @@ impl<'a> StudySheet<'a> {
             weights: WeightsSheet::of(plan, &study.weights),
             float: float::FloatSheet::of(&study.float),
             readings: readings::ReadingsSheet::of(study),
-            power: power::PowerSheet::of(plan, &study.power),
+            power: power::PowerSheet::of(plan, study),
             penetrations: holes::HolesSheet::of(&study.holes),
             reach: body::ReachSheet::of(plan, &study.reach),
             clearance: body::ClearanceSheet::of(plan, &study.clearance),
