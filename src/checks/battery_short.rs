@@ -69,11 +69,12 @@ fn short(case: &Case<'_>, battery: &BatteryUse) -> Option<Finding> {
         margin: reserve - limit,
         unit: "percent",
         says: format!(
-            "{} has {} to use of {} on the label at {:.0} C; the day takes {}{}.",
+            "{} has {} to use of {} on the label at {:.0} C{}; the day takes {}{}.",
             label(case.plan, battery.gear),
             amount(battery.usable, 1),
             amount(battery.nominal, 0),
             case.plan.outing.air.to_celsius(),
+            aged(battery),
             amount(battery.drawn, 1),
             ends(case, day),
         ),
@@ -83,6 +84,14 @@ fn short(case: &Case<'_>, battery: &BatteryUse) -> Option<Finding> {
         ),
         source: SOURCE,
     })
+}
+
+/// What age left, where it took some: `, 70 % of it left by age`.
+fn aged(battery: &BatteryUse) -> String {
+    match battery.health_percent {
+        health if health < 100.0 => format!(", {health:.0} % of it left by age"),
+        _ => String::new(),
+    }
 }
 
 /// How the day ends: ` and leaves 12 % of that`, `: used up at 12:50, flat at 14:20, ...`.

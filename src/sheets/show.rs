@@ -96,7 +96,8 @@ fn power(plan: &Plan, study: &Study) -> Vec<String> {
     for battery in &power.batteries {
         let lasts = battery.lasts.map_or("nothing draws on it".to_string(), |hours| {
             let reserve = study.day.battery(battery.gear).map_or(battery.reserve_percent, |day| day.reserve_percent);
-            format!("lasts {} h, {} percent in reserve", plain(hours.base()), plain(reserve))
+            let left = if reserve < 0.0 { "short" } else { "in reserve" };
+            format!("lasts {} h, {} percent {left}", plain(hours.base()), plain(reserve.abs()))
         });
         lines.push(format!("{}: {} usable, {lasts}", label(plan, battery.gear), amount(battery.usable, 1)));
     }

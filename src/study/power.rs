@@ -123,6 +123,8 @@ pub struct BatteryUse {
     pub volts: Voltage,
     /// Capacity on the label.
     pub nominal: Charge,
+    /// What age left of it, percent.
+    pub health_percent: f64,
     /// What of it may be used: age, depth of discharge and cold.
     pub usable: Charge,
     /// What the day takes.

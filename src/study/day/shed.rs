@@ -2,7 +2,7 @@
 
 use super::Life;
 use super::run::{Run, run};
-use crate::plan::{GearId, Kind, LightArc, Plan};
+use crate::plan::{Electric, GearId, Kind, LightArc, Plan};
 use crate::units::{Charge, Duration, Quantity};
 
 /// Most loads that are offered.
@@ -31,7 +31,7 @@ pub struct ShedLoad {
 }
 
 /// What could be left off a battery that falls short: what nobody needs to see, be seen, call or stay afloat.
-/// Motors stay: they are slowed, not left off.
+/// Motors stay: they are slowed, not left off. Converters and switch units go with what is behind them.
 pub(super) fn shed(life: &Life<'_>, as_planned: &Run) -> Shed {
     let mut loads: Vec<(usize, ShedLoad)> = Vec::new();
     for (index, drain) in life.drains.iter().enumerate() {
@@ -73,7 +73,8 @@ fn ends(life: &Life<'_>, run: &Run) -> f64 {
 fn can_go(plan: &Plan, gear: GearId) -> bool {
     let Some(gear) = plan.gear(gear) else { return false };
     match gear.spec.kind {
-        Kind::Radio | Kind::Pump | Kind::Motor | Kind::Converter | Kind::SwitchUnit | Kind::Safety => false,
+        _ if !matches!(gear.spec.electric, Some(Electric::Load { .. })) => false,
+        Kind::Radio | Kind::Pump | Kind::Safety => false,
         Kind::Light => gear.spec.light.is_some_and(|light| matches!(light.arc, LightArc::Deck)),
         _ => true,
     }

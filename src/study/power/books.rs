@@ -215,13 +215,14 @@ impl BatteryUse {
             return None;
         };
         let nominal = capacity.value;
-        let health = health_percent.unwrap_or(100.0) / 100.0;
+        let health_percent = health_percent.unwrap_or(100.0);
         Some(Self {
             gear: gear.id,
             chemistry: *chemistry,
             volts: *volts,
             nominal,
-            usable: nominal.scaled(health * usable_share(*chemistry, air)),
+            health_percent,
+            usable: nominal.scaled(health_percent / 100.0 * usable_share(*chemistry, air)),
             drawn: Charge::default(),
             reserve_percent: 100.0,
             lasts: None,
