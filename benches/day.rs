@@ -13,11 +13,11 @@ use gunnel::units::{Charge, Duration, Figure};
 
 const LOADS: usize = 20;
 
-/// A battery of this label, twenty of the catalogue's devices, five phases.
-fn boat(label_ah: f64) -> Plan {
+/// A battery of this sort and label, twenty of the catalogue's devices, five phases.
+fn boat(sort: &str, label_ah: f64) -> Plan {
     let catalogue = Catalogue::shipped();
     let mut plan = new_plan(hulls()[1].key().as_str()).unwrap();
-    let mut battery: Spec = catalogue.get("battery-lfp-100").unwrap().clone();
+    let mut battery: Spec = catalogue.get(sort).unwrap().clone();
     if let Some(Electric::Battery { capacity, .. }) = &mut battery.electric {
         *capacity = Figure::catalogue(Charge::amp_hours(label_ah));
     }
@@ -41,10 +41,10 @@ fn boat(label_ah: f64) -> Plan {
     plan
 }
 
-/// A battery that sees the day out, and one that does not.
-#[divan::bench(args = [480.0, 60.0])]
-fn day(bencher: Bencher, label_ah: f64) {
-    let plan = boat(label_ah);
+/// Batteries that see the day out, and those that do not.
+#[divan::bench(args = [("battery-lfp-100", 480.0), ("battery-lfp-100", 60.0), ("battery-agm-100", 60.0)])]
+fn day_of_16_hours(bencher: Bencher, (sort, label_ah): (&str, f64)) {
+    let plan = boat(sort, label_ah);
     let power = Power::of(&plan);
     assert_eq!(Day::of(&plan, &power).batteries[0].sees_it_out(), label_ah > 100.0);
     bencher.bench_local(|| Day::of(black_box(&plan), &power));

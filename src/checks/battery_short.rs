@@ -69,14 +69,14 @@ fn short(case: &Case<'_>, battery: &BatteryUse) -> Option<Finding> {
         margin: reserve - limit,
         unit: "percent",
         says: format!(
-            "{} has {} to use of {} on the label at {:.0} C{}; the day takes {}{}.",
+            "{} {}: {} to use of {} on the label at {:.0} C{}, and the day takes {}.",
             label(case.plan, battery.gear),
+            ends(case, day),
             amount(battery.usable, 1),
             amount(battery.nominal, 0),
             case.plan.outing.air.to_celsius(),
             aged(battery),
             amount(battery.drawn, 1),
-            ends(case, day),
         ),
         remedy: format!(
             "{}{enough} Carry a light with cells of its own; the battery maker's sheet goes before these sums.",
@@ -94,19 +94,20 @@ fn aged(battery: &BatteryUse) -> String {
     }
 }
 
-/// How the day ends: ` and leaves 12 % of that`, `: used up at 12:50, flat at 14:20, ...`.
+/// How the day ends: `leaves 12 %`, `runs flat at 14:20 (used up at 12:50), the day ends at 16:00`.
 fn ends(case: &Case<'_>, day: &BatteryDay) -> String {
-    let outing = &case.plan.outing;
-    let mut parts = Vec::new();
-    parts.extend(day.used_up.map(|after| format!("used up {}", outing.moment(after))));
-    let dark = day.empty.unwrap_or(case.study.power.hours);
-    let first = day.stops.iter().find(|(_, after)| after.base() < dark.base());
-    parts.extend(first.map(|(gear, after)| format!("{} stops {}", label(case.plan, *gear), outing.moment(*after))));
-    parts.extend(day.empty.map(|after| format!("it runs flat {}", outing.moment(after))));
-    if parts.is_empty() {
-        return format!(" and leaves {:.0} % of that", day.reserve_percent.max(0.0));
-    }
-    format!(": {}; the day ends {}", parts.join(", "), outing.moment(case.study.power.hours))
+    let moment = |after| case.plan.outing.moment(after);
+    let ends = match (day.empty, day.used_up) {
+        (Some(empty), _) => format!("runs flat {}", moment(empty)),
+        (None, Some(used_up)) => format!("is used up {}", moment(used_up)),
+        (None, None) => return format!("leaves {:.0} %", day.reserve_percent.max(0.0)),
+    };
+    let mut before = Vec::new();
+    before.extend(day.empty.and(day.used_up).map(|after| format!("used up {}", moment(after))));
+    let first = day.stops.first();
+    before.extend(first.map(|(gear, after)| format!("{} stops {}", label(case.plan, *gear), moment(*after))));
+    let before = if before.is_empty() { String::new() } else { format!(" ({})", before.join(", ")) };
+    format!("{ends}{before}, the day ends {}", moment(case.study.power.hours))
 }
 
 /// What to leave off, in words: `Without camera it sees the day out`, `Without display it lasts 2.1 h longer`.
@@ -208,18 +209,26 @@ mod tests {
     fn says_when_it_is_used_up_and_what_would_do() {
         let mut plan = rigged(2.5);
         let found = findings(&plan, "battery-short");
-        assert!(found[0].says.contains("25.0 Ah: used up 7.8 h in; the day ends 10.0 h in"), "{}", found[0].says);
+        assert!(
+            found[0].says.contains("is used up 7.8 h in, the day ends 10.0 h in: 20.0 Ah to use"),
+            "{}",
+            found[0].says
+        );
         assert!(found[0].remedy.contains("63 Ah"), "{}", found[0].remedy);
         plan.outing.starts = Clock::new(4, 30);
         let found = findings(&plan, "battery-short");
-        assert!(found[0].says.contains("used up at 12:19; the day ends at 14:30"), "{}", found[0].says);
+        assert!(found[0].says.contains("is used up at 12:19, the day ends at 14:30"), "{}", found[0].says);
     }
 
     /// 40 Ah at 4 A for ten hours: twice the label's current, so 4 x 2^0.1 = 4.2871 A count, flat after 9.33 h.
     #[test]
     fn says_when_it_runs_flat() {
         let found = findings(&rigged(4.0), "battery-short");
-        assert!(found[0].says.contains("used up 4.7 h in, it runs flat 9.3 h in"), "{}", found[0].says);
+        assert!(
+            found[0].says.contains("battery runs flat 9.3 h in (used up 4.7 h in), the day ends"),
+            "{}",
+            found[0].says
+        );
     }
 
     #[test]

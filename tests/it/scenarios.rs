@@ -82,11 +82,11 @@ fn the_seat_test_moved_things() {
     note reach-over camera boom
     ");
     assert_snapshot!(verdicts(&plan), @"
+    stop battery-short battery
     stop stroke-blocked camera boom
     stop hole-edge USB socket, hole 1
     caution reach-over crate
     caution hole-open old cable hole, starboard
-    caution battery-short battery
     caution reach-over switch unit
     caution reach-over rod holder
     note reach-over camera
@@ -130,7 +130,7 @@ fn a_cold_dawn_runs_an_old_battery_flat_and_a_larger_one_does() {
     assert!((flat.to_hours() - (14.0 + 20.0 / 60.0 - 4.5)).abs() < 0.1, "{}", outing.moment(flat));
     let finding = short(&session).expect("a battery that is short");
     assert_eq!(finding.severity, Severity::Stop);
-    assert!(finding.says.contains(&format!("it runs flat {}", outing.moment(flat))), "{}", finding.says);
+    assert!(finding.says.contains(&format!("battery runs flat {}", outing.moment(flat))), "{}", finding.says);
     assert!(
         finding.remedy.contains("Without display it lasts") && finding.remedy.contains("37 Ah"),
         "{}",

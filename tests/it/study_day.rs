@@ -5,7 +5,7 @@
 use gunnel::plan::{Chemistry, Duty, Electric, GearId, Kind, Plan};
 use gunnel::study::Study;
 use gunnel::study::day::BatteryDay;
-use gunnel::units::{Charge, Figure, Resistance, Temperature, Voltage};
+use gunnel::units::{Charge, Duration, Figure, Resistance, Temperature, Voltage};
 use proptest::prelude::*;
 
 use crate::test_power::{add_electric, battery, circuit, electric, load, motor, name, phase, plan};
@@ -233,6 +233,76 @@ fn a_day_of_nothing_is_a_full_battery() {
     plan.outing.phases.push(phase("nap", 0.0, false));
     add_electric(&mut plan, "display", Kind::Display, load(12.0, 1.0, 1.0));
     assert!(day(&plan, source).sees_it_out());
+}
+
+/// The door refuses what no battery has and no motor does, with the field.
+#[test]
+fn figures_nobody_has_are_refused() {
+    let refused = |change: &dyn Fn(&mut Plan)| {
+        let mut plan = plan();
+        lithium(&mut plan, 20.0);
+        add_electric(&mut plan, "motor", Kind::Motor, motor(&[("1", 4.0)]));
+        change(&mut plan);
+        plan.validate().err().map(|faults| faults[0].field.clone()).unwrap_or_default()
+    };
+    let inside = |put: fn(&mut Electric)| refused(&move |plan| put(electric(plan, GearId(1))));
+    let field = |name: &str| format!("gear 1 \"battery\", {name}");
+    assert_eq!(refused(&|_| {}), "");
+    let set = [
+        (
+            inside(|e| {
+                if let Electric::Battery { health_percent, .. } = e {
+                    *health_percent = Some(0.0)
+                }
+            }),
+            "health_percent",
+        ),
+        (
+            inside(|e| {
+                if let Electric::Battery { peukert, .. } = e {
+                    *peukert = Some(0.9)
+                }
+            }),
+            "peukert",
+        ),
+        (
+            inside(|e| {
+                if let Electric::Battery { hour_rate, .. } = e {
+                    *hour_rate = Some(Duration::hours(0.0))
+                }
+            }),
+            "hour_rate",
+        ),
+        (
+            inside(|e| {
+                if let Electric::Battery { cut_out, .. } = e {
+                    *cut_out = Some(Voltage::volts(-1.0))
+                }
+            }),
+            "cut_out",
+        ),
+        (
+            inside(|e| {
+                if let Electric::Battery { resistance, .. } = e {
+                    *resistance = Some(Figure::guess(Resistance::ohms(-0.01)));
+                }
+            }),
+            "resistance",
+        ),
+    ];
+    for (found, name) in set {
+        assert_eq!(found, field(name));
+    }
+    let fast = refused(&|plan| {
+        if let Electric::Motor { settings, .. } = electric(plan, GearId(2)) {
+            settings[0].speed_kmh = Some(-1.0);
+        }
+    });
+    assert!(fast.contains("speed_kmh"), "{fast}");
+    let cold = refused(&|plan| plan.outing.phases[0].air = Some(Temperature::celsius(-60.0)));
+    assert_eq!(cold, "phase \"day\", air");
+    let backwards = refused(&|plan| plan.outing.phases[0].hours = Duration::hours(-1.0));
+    assert_eq!(backwards, "phase \"day\"");
 }
 
 proptest! {
