@@ -1,6 +1,6 @@
 //! The day as the batteries live it: charge and voltage hour by hour, what stops and when, what to shed.
 //!
-//! Each battery begins full and is taken from change to change ([`run`]) by the currents of the books
+//! Each battery begins full and is taken from change to change (`day/run.rs`) by the currents of the books
 //! ([`super::power`]), at the air's temperature of each phase, with the losses of its chemistry, its age and
 //! its resistance. A phase's currents are means over their share of the time; what a device takes at its peak
 //! counts for the sag alone. Currents do not grow as the voltage falls: a converter's does by some percent.

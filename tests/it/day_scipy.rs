@@ -33,10 +33,13 @@ struct Case {
     cut_out_v: Option<f64>,
     /// Hours and degrees.
     phases: Vec<(f64, f64)>,
-    /// Name, amperes on and off, share of each phase, voltage below which it stops.
-    loads: Vec<(String, f64, f64, Vec<f64>, Option<f64>)>,
+    loads: Vec<Load>,
     expected: Day,
 }
+
+/// Name, amperes on and off, share of each phase, voltage below which it stops.
+#[derive(Deserialize)]
+struct Load(String, f64, f64, Vec<f64>, Option<f64>);
 
 #[derive(Deserialize)]
 struct Day {
@@ -68,7 +71,7 @@ fn boat(case: &Case) -> (Plan, GearId) {
         part.air = Some(Temperature::celsius(*air));
         plan.outing.phases.push(part);
     }
-    for (name, on, off, shares, stops) in &case.loads {
+    for Load(name, on, off, shares, stops) in &case.loads {
         let gear = add_electric(&mut plan, name, Kind::Other, load(case.volts, *on, *on));
         if let Electric::Load { standby, stops_below, .. } = electric(&mut plan, gear) {
             *standby = Figure::measured(Current::amps(*off));

@@ -245,53 +245,23 @@ fn figures_nobody_has_are_refused() {
         change(&mut plan);
         plan.validate().err().map(|faults| faults[0].field.clone()).unwrap_or_default()
     };
-    let inside = |put: fn(&mut Electric)| refused(&move |plan| put(electric(plan, GearId(1))));
-    let field = |name: &str| format!("gear 1 \"battery\", {name}");
     assert_eq!(refused(&|_| {}), "");
-    let set = [
-        (
-            inside(|e| {
-                if let Electric::Battery { health_percent, .. } = e {
-                    *health_percent = Some(0.0)
-                }
-            }),
-            "health_percent",
-        ),
-        (
-            inside(|e| {
-                if let Electric::Battery { peukert, .. } = e {
-                    *peukert = Some(0.9)
-                }
-            }),
-            "peukert",
-        ),
-        (
-            inside(|e| {
-                if let Electric::Battery { hour_rate, .. } = e {
-                    *hour_rate = Some(Duration::hours(0.0))
-                }
-            }),
-            "hour_rate",
-        ),
-        (
-            inside(|e| {
-                if let Electric::Battery { cut_out, .. } = e {
-                    *cut_out = Some(Voltage::volts(-1.0))
-                }
-            }),
-            "cut_out",
-        ),
-        (
-            inside(|e| {
-                if let Electric::Battery { resistance, .. } = e {
-                    *resistance = Some(Figure::guess(Resistance::ohms(-0.01)));
-                }
-            }),
-            "resistance",
-        ),
-    ];
-    for (found, name) in set {
-        assert_eq!(found, field(name));
+    for name in ["health_percent", "peukert", "hour_rate", "cut_out", "resistance"] {
+        let field = refused(&|plan| {
+            let Electric::Battery { health_percent, peukert, hour_rate, cut_out, resistance, .. } =
+                electric(plan, GearId(1))
+            else {
+                panic!("no battery")
+            };
+            match name {
+                "health_percent" => *health_percent = Some(0.0),
+                "peukert" => *peukert = Some(0.9),
+                "hour_rate" => *hour_rate = Some(Duration::hours(0.0)),
+                "cut_out" => *cut_out = Some(Voltage::volts(-1.0)),
+                _ => *resistance = Some(Figure::guess(Resistance::ohms(-0.01))),
+            }
+        });
+        assert_eq!(field, format!("gear 1 \"battery\", {name}"));
     }
     let fast = refused(&|plan| {
         if let Electric::Motor { settings, .. } = electric(plan, GearId(2)) {

@@ -114,8 +114,9 @@ impl Living<'_> {
             let last = self.cell.charge_at(stops.max(cut_out), amps, chilled);
             let room = chilled.capacity_ah * (1.0 - last) - self.taken;
             let until_change = if room <= 0.0 { 0.0 } else { room / counted };
-            // Not a number comes to nothing here: the part is lived to its end.
-            if !(until_change < left) {
+            // With a change that is not a number the part is lived to its end.
+            let changes = until_change < left;
+            if !changes {
                 self.advance(index, chilled, amps, (ends, self.taken + counted * left));
                 return true;
             }
