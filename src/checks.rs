@@ -13,7 +13,9 @@ mod battery_stuck;
 mod blocked;
 mod channel_free;
 mod channel_over;
+mod cold_charge;
 mod converter_over;
+mod day_odd;
 mod downflood;
 mod drop_over;
 mod float_words;
@@ -58,6 +60,7 @@ mod thermal;
 mod transducer_dry;
 mod transducer_low;
 mod trim_off;
+mod voltage_sag;
 mod waterline_fit;
 mod way;
 mod wire_thin;
@@ -141,7 +144,10 @@ pub static CHECKS: &[Check] = &[
     waterline_fit::CHECK,
     // Power
     battery_short::CHECK,
+    day_odd::CHECK,
+    voltage_sag::CHECK,
     battery_current::CHECK,
+    cold_charge::CHECK,
     motor_shares_battery::CHECK,
     channel_over::CHECK,
     channel_free::CHECK,

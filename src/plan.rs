@@ -5,6 +5,7 @@
 //! and the edits.
 
 pub mod angler;
+pub mod clock;
 mod feature_lengths;
 pub mod figures;
 pub mod form;
@@ -26,6 +27,7 @@ use std::sync::Arc;
 use serde::{Deserialize, Serialize};
 
 pub use angler::{Angler, MeasuredBody, Seat, SeatHeight, Side};
+pub use clock::{Clock, ClockFault};
 pub use figures::{AnyQuantity, FigureRef, SoftFigure};
 pub use form::HullForm;
 pub use gear::{BuildState, Gear, Level, Placement};

@@ -7,6 +7,7 @@
 pub mod body;
 pub mod chemistry;
 pub mod clearance;
+pub mod day;
 pub mod envelopes;
 pub mod fastening;
 pub mod fit;
@@ -42,6 +43,8 @@ pub struct Study {
     pub power: power::Power,
     /// What the wires lose and carry, and what their fuses must be.
     pub wiring: wiring::Wiring,
+    /// The day as the batteries live it.
+    pub day: day::Day,
     /// Every hole and what speaks for or against it.
     pub holes: holes::Holes,
     /// What can be touched from the seat, and at what cost.
@@ -62,6 +65,7 @@ impl Study {
         Self {
             shape,
             wiring: wiring::Wiring::of(plan, &rig, &power),
+            day: day::Day::of(plan, &power),
             power,
             holes: holes::Holes::of(plan, &rig, &float.levels),
             weights,

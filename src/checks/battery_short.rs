@@ -2,6 +2,7 @@
 
 use super::words::{SHORT_CIRCUIT, label, list};
 use super::{Case, Check, Finding, Severity, Subject};
+use crate::study::day::{BatteryDay, ShedLoad};
 use crate::study::power::{BatteryUse, LoadUse};
 use crate::units::{Charge, Quantity, amount};
 
@@ -10,22 +11,25 @@ pub const CHECK: Check = Check { id: "battery-short", title: "the battery does n
 
 const DOC: &str = "\
 What it checks
-For each battery what is left of its usable charge at the end of the outing, in percent of the usable
-charge. Usable is the label times the depth of discharge (lithium iron phosphate 85 %, lead 50 %) times
-what the coldest air of the day leaves of it. Loads that nothing aboard feeds, and phases that name a
-motor setting no motor aboard has, are reported too.
+For each battery, lived hour by hour, what is left at the end of the outing of what may be used of it, in
+percent of that. What may be used is the label times what age left of it, times the depth of discharge
+(lithium iron phosphate 85 %, lead 50 %), times what the air of each phase leaves of it. Lead counts more
+than was taken where the current is above that of its label (Peukert). Loads that nothing aboard feeds, and
+phases that name a motor setting no motor aboard has, are reported too.
 
 Why it matters
 Lights and the way home hang on it. A lithium battery gives no warning: its protection cuts out and
 everything goes dark at once. Lead emptied below half ages fast.
 
 Limit and source
-Caution under 20 % left, stop when empty before the end or when nothing feeds a load. Common practice, no
-source; cold from makers' tables, depth of discharge from published charts and from memory.
+Caution under 20 % left, stop when it is used up or empty before the end or when nothing feeds a load. Common
+practice, no source; cold from makers' tables, depth of discharge from published charts and from memory. What
+the battery's maker states goes before all of it.
 
 What to do
-Run the largest load less, take a larger battery, measure currents with a meter in series. Carry a light
-with cells of its own whatever the sum says. Disconnect before work: a shorted battery can start a fire.
+Leave off what the finding names first, run it less, or take a battery of the label it names; measure
+currents with a meter in series. Carry a light with cells of its own whatever the sum says. Disconnect before
+work: a shorted battery can start a fire.
 ";
 
 const SOURCE: &str = "common practice, no source; cold from makers' capacity tables";
@@ -44,23 +48,17 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn short(case: &Case<'_>, battery: &BatteryUse) -> Option<Finding> {
-    let reserve = battery.reserve_percent;
+    let day = case.study.day.battery(battery.gear)?;
+    let reserve = day.reserve_percent;
     let (wanted, least) = (case.limits.get("battery-short.caution"), case.limits.get("battery-short.stop"));
     let (limit, severity) = match reserve {
-        r if r < least => (least, Severity::Stop),
-        r if r < wanted => (wanted, Severity::Caution),
+        r if r < least || day.empty.is_some() => (least, Severity::Stop),
+        r if r < wanted || day.used_up.is_some() => (wanted, Severity::Caution),
         _ => return None,
     };
-    let name = label(case.plan, battery.gear);
-    let ends = match battery.empty_after {
-        Some(hours) => format!("is empty after {} of {}", amount(hours, 1), amount(case.study.power.hours, 1)),
-        None => format!("leaves {reserve:.0} % of that"),
-    };
-    let enough = (battery.smallest.base() / (1.0 - wanted / 100.0).max(0.01)).ceil();
-    let largest = largest(case.study.power.loads.iter().filter(|load| load.battery == Some(battery.gear)));
-    let less = largest
-        .map(|load| format!("Run {} less ({}), or take", label(case.plan, load.gear), amount(load.charge, 1)))
-        .unwrap_or_else(|| "Take".into());
+    let enough = day.enough.map_or_else(String::new, |label| {
+        format!(" Or take a battery of {} or more on the label.", amount(Charge::from_base(label.base().ceil()), 0))
+    });
     Some(Finding {
         check: CHECK.id,
         severity,
@@ -71,19 +69,64 @@ fn short(case: &Case<'_>, battery: &BatteryUse) -> Option<Finding> {
         margin: reserve - limit,
         unit: "percent",
         says: format!(
-            "{name} has {} to use of {} on the label at {:.0} C; the day takes {} and {}{ends}.",
+            "{} {}: {} to use of {} on the label at {:.0} C{}, and the day takes {}.",
+            label(case.plan, battery.gear),
+            ends(case, day),
             amount(battery.usable, 1),
             amount(battery.nominal, 0),
             case.plan.outing.air.to_celsius(),
+            aged(battery),
             amount(battery.drawn, 1),
-            if battery.empty_after.is_some() { "it " } else { "" },
         ),
         remedy: format!(
-            "{less} a battery of {} or more on the label. Carry a light with cells of its own.",
-            amount(Charge::from_base(enough), 0)
+            "{}{enough} Carry a light with cells of its own; the battery maker's sheet goes before these sums.",
+            leave_off(case, day, wanted)
         ),
         source: SOURCE,
     })
+}
+
+/// What age left, where it took some: `, 70 % of it left by age`.
+fn aged(battery: &BatteryUse) -> String {
+    match battery.health_percent {
+        health if health < 100.0 => format!(", {health:.0} % of it left by age"),
+        _ => String::new(),
+    }
+}
+
+/// How the day ends: `leaves 12 %`, `runs flat at 14:20 (used up at 12:50), the day ends at 16:00`.
+fn ends(case: &Case<'_>, day: &BatteryDay) -> String {
+    let moment = |after| case.plan.outing.moment(after);
+    let ends = match (day.empty, day.used_up) {
+        (Some(empty), _) => format!("runs flat {}", moment(empty)),
+        (None, Some(used_up)) => format!("is used up {}", moment(used_up)),
+        (None, None) => return format!("leaves {:.0} %", day.reserve_percent.max(0.0)),
+    };
+    let mut before = Vec::new();
+    before.extend(day.empty.and(day.used_up).map(|after| format!("used up {}", moment(after))));
+    let first = day.stops.first();
+    before.extend(first.map(|(gear, after)| format!("{} stops {}", label(case.plan, *gear), moment(*after))));
+    let before = if before.is_empty() { String::new() } else { format!(" ({})", before.join(", ")) };
+    format!("{ends}{before}, the day ends {}", moment(case.study.power.hours))
+}
+
+/// What to leave off, in words: `Without camera it sees the day out`, `Without display it lasts 2.1 h longer`.
+fn leave_off(case: &Case<'_>, day: &BatteryDay, wanted: f64) -> String {
+    let Some(first) = day.shed.loads.first() else { return "Run less on it.".into() };
+    let name = |load: &ShedLoad| label(case.plan, load.gear);
+    let longer = match first.longer.base() {
+        hours if hours >= 0.05 => format!("lasts {} longer", amount(first.longer, 1)),
+        _ => format!("is spared {}", amount(first.charge, 1)),
+    };
+    let out = format!("sees the day out with {wanted:.0} % left");
+    match day.shed.together {
+        _ if first.alone => format!("Without {} it {longer} and {out}.", name(first)),
+        Some(count) => {
+            let names: Vec<String> = day.shed.loads.iter().take(count).map(name).collect();
+            format!("Without {} it {longer}, without {} it {out}.", name(first), list(&names))
+        }
+        None => format!("Without {} it {longer}.", name(first)),
+    }
 }
 
 fn nothing_feeds(case: &Case<'_>, unfed: &[&LoadUse]) -> Option<Finding> {
@@ -134,9 +177,10 @@ fn largest<'a>(loads: impl Iterator<Item = &'a LoadUse>) -> Option<&'a LoadUse> 
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
     use super::*;
     use crate::checks::test_power::{add_electric, battery, findings, load, name, plan};
-    use crate::plan::{Chemistry, Kind, Plan};
+    use crate::plan::{Chemistry, Clock, Kind, Plan};
 
     /// A lead battery of 40 Ah (20 to use at 25 C) and a load for ten hours.
     fn rigged(amps: f64) -> Plan {
@@ -159,12 +203,54 @@ mod tests {
         check(2.01, Some(Severity::Stop));
     }
 
+    /// By hand: 20 Ah to use at 2.5 A, a quarter over the label's 2 A, so 2.5 x 1.25^0.1 = 2.5564 A count: used
+    /// up after 7.82 h. A label of 62.5 Ah has a rated current above 2.5 A: 25 Ah over a half over four fifths.
     #[test]
-    fn says_when_it_is_empty_and_what_would_do() {
-        let found = findings(&rigged(2.5), "battery-short");
-        assert!(found[0].says.contains("empty after 8.0 h of 10.0 h"), "{}", found[0].says);
-        // 25 Ah over half the label over four fifths.
+    fn says_when_it_is_used_up_and_what_would_do() {
+        let mut plan = rigged(2.5);
+        let found = findings(&plan, "battery-short");
+        assert!(
+            found[0].says.contains("is used up 7.8 h in, the day ends 10.0 h in: 20.0 Ah to use"),
+            "{}",
+            found[0].says
+        );
         assert!(found[0].remedy.contains("63 Ah"), "{}", found[0].remedy);
+        plan.outing.starts = Clock::new(4, 30);
+        let found = findings(&plan, "battery-short");
+        assert!(found[0].says.contains("is used up at 12:19, the day ends at 14:30"), "{}", found[0].says);
+    }
+
+    /// 40 Ah at 4 A for ten hours: twice the label's current, so 4 x 2^0.1 = 4.2871 A count, flat after 9.33 h.
+    #[test]
+    fn says_when_it_runs_flat() {
+        let found = findings(&rigged(4.0), "battery-short");
+        assert!(
+            found[0].says.contains("battery runs flat 9.3 h in (used up 4.7 h in), the day ends"),
+            "{}",
+            found[0].says
+        );
+    }
+
+    #[test]
+    fn says_what_to_leave_off() {
+        let mut plan = rigged(1.5);
+        let camera = add_electric(&mut plan, "camera", Kind::Camera, load(12.0, 0.4, 0.4));
+        let remedy = |plan: &Plan| findings(plan, "battery-short")[0].remedy.clone();
+        assert!(
+            remedy(&plan).starts_with("Without camera it is spared 4.0 Ah and sees the day out"),
+            "{}",
+            remedy(&plan)
+        );
+        // A pump is not offered, and neither of the others is enough alone.
+        add_electric(&mut plan, "pump", Kind::Pump, load(12.0, 1.7, 1.7));
+        let text = remedy(&plan);
+        assert!(text.starts_with("Without display it lasts"), "{text}");
+        assert!(text.contains("Or take a battery"), "{text}");
+        plan.gear_mut(camera).unwrap().place = None;
+        plan.gear[1].place = None;
+        plan.gear.retain(|gear| gear.is_placed());
+        add_electric(&mut plan, "second pump", Kind::Pump, load(12.0, 1.0, 1.0));
+        assert!(remedy(&plan).starts_with("Run less on it."), "{}", remedy(&plan));
     }
 
     #[test]

@@ -5,7 +5,7 @@ use crate::plan::tape::DOUBT_LIMITS;
 use crate::study::float::moves;
 use crate::study::wire::fuse;
 use crate::study::wiring::run;
-use crate::study::{clearance, envelopes, obstacles, reach, shape};
+use crate::study::{chemistry, clearance, day, envelopes, obstacles, reach, shape};
 
 /// One limit of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -67,8 +67,16 @@ pub static LIMITS: &[Limit] = &[
     limit("transducer-dry.over", 0.0, "mm", CP),
     limit("transducer-low.over", 0.0, "mm", CP),
     // Power
-    limit("battery-short.caution", 20.0, "percent", CP),
+    limit("battery-short.caution", day::RESERVE_PERCENT, "percent", CP),
     limit("battery-short.stop", 0.0, "percent", CP),
+    limit("day-odd.hours", 24.0, "h", CP),
+    limit("voltage-sag.caution", 11.5, "V", CP),
+    limit(
+        "cold-charge.stop",
+        chemistry::volts::CHARGE_ABOVE_C,
+        "C",
+        "a battery maker's note on lithium iron phosphate; some makers say 5 C",
+    ),
     // Wiring
     limit("drop-over.strict", run::DROP_STRICT_PERCENT, "percent", "ISO 10133 class of 3 percent, as practice"),
     limit("drop-over.other", run::DROP_PERCENT, "percent", "ISO 10133 clause 4.7, from memory, as practice"),

@@ -77,12 +77,10 @@ pub(crate) fn plan() -> Plan {
         wiring: Wiring::default(),
         outing: Outing {
             name: Name::new("day").unwrap(),
-            date: None,
             air: Temperature::celsius(12.0),
             water_temperature: Temperature::celsius(10.0),
-            water: Water::Fresh,
-            bilge: None,
             phases: Vec::new(),
+            ..Outing::default()
         },
         penetrations: Vec::new(),
         readings: Vec::new(),

@@ -79,6 +79,8 @@ pub fn phase(called: &str, hours: f64, dark: bool) -> Phase {
         name: name(called),
         hours: Duration::hours(hours),
         dark,
+        air: None,
+        charging: false,
         posture: Posture::SeatedLow,
         motor: None,
         duties: Vec::new(),
@@ -132,6 +134,11 @@ pub fn add_electric(plan: &mut Plan, label: &str, kind: Kind, electric: Electric
     add(plan, label, kind, Figure::measured(Mass::kg(0.5)), Some(electric))
 }
 
+/// What gear draws or delivers, to change.
+pub fn electric(plan: &mut Plan, gear: GearId) -> &mut Electric {
+    Arc::make_mut(&mut plan.gear_mut(gear).unwrap().spec).electric.as_mut().unwrap()
+}
+
 pub fn place(plan: &mut Plan, gear: GearId, x_mm: f64) {
     plan.gear_mut(gear).unwrap().place = Some(Placement::at(x_mm, 0.0));
 }
@@ -158,6 +165,12 @@ pub fn battery(chemistry: Chemistry, volts: f64, amp_hours: f64, limit: Option<f
         volts: Voltage::volts(volts),
         capacity: Figure::catalogue(Charge::amp_hours(amp_hours)),
         limit: limit.map(Current::amps),
+        resistance: None,
+        health_percent: None,
+        peukert: None,
+        hour_rate: None,
+        cut_out: None,
+        charge_above: None,
     }
 }
 

@@ -4,6 +4,7 @@
 //! behind this door may assume so; a plan that passes can still be nonsense, and then the checks
 //! say so.
 
+mod day;
 mod tape;
 mod wiring;
 
@@ -249,6 +250,7 @@ impl Door {
                 self.range(hole.bore.to_mm(), 0.5, 700.0, &format!("{field}, hole"), "mm");
             }
         }
+        self.day_figures(spec, field);
         match &spec.electric {
             Some(Electric::Load { volts, typical, peak, standby, runs, .. }) => {
                 self.range(volts.to_volts(), 1.0, 60.0, &format!("{field}, volts"), "V");
@@ -298,23 +300,6 @@ impl Door {
                     &field,
                     &format!("it is reused by {gear}, which is not in the plan"),
                 );
-            }
-        }
-    }
-
-    fn outing(&mut self, plan: &Plan) {
-        self.range(plan.outing.air.to_celsius(), -40.0, 60.0, "outing, air", "C");
-        self.range(plan.outing.water_temperature.to_celsius(), -3.0, 45.0, "outing, water_temperature", "C");
-        if let Some(bilge) = plan.outing.bilge {
-            self.range(bilge.to_kg(), 0.0, 100.0, "outing, bilge", "kg");
-        }
-        self.check(plan.outing.phases.len() <= 100, "outing", "an outing has at most 100 phases");
-        for phase in &plan.outing.phases {
-            let field = format!("phase \"{}\"", phase.name);
-            self.range(phase.hours.to_hours(), 0.0, 48.0, &field, "h");
-            for duty in &phase.duties {
-                self.range(duty.share, 0.0, 1.0, &format!("{field}, share of {}", duty.gear), "");
-                self.check(plan.gear(duty.gear).is_some(), &field, &format!("{} is not in the plan", duty.gear));
             }
         }
     }

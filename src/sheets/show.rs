@@ -7,7 +7,7 @@ use super::float::float_lines;
 use super::number::plain;
 use super::place::station;
 use super::readings;
-use super::study::{StudySheet, label};
+use super::study::{StudySheet, day_lines, label};
 use super::wiring::wiring_lines;
 use crate::checks::Finding;
 use crate::plan::{Gauge, Plan};
@@ -103,10 +103,13 @@ fn power(plan: &Plan, study: &Study) -> Vec<String> {
     )];
     for battery in &power.batteries {
         let lasts = battery.lasts.map_or("nothing draws on it".to_string(), |hours| {
-            format!("lasts {} h, {} percent in reserve", plain(hours.base()), plain(battery.reserve_percent))
+            let reserve = study.day.battery(battery.gear).map_or(battery.reserve_percent, |day| day.reserve_percent);
+            let left = if reserve < 0.0 { "short" } else { "in reserve" };
+            format!("lasts {} h, {} percent {left}", plain(hours.base()), plain(reserve.abs()))
         });
         lines.push(format!("{}: {} usable, {lasts}", label(plan, battery.gear), amount(battery.usable, 1)));
     }
+    lines.extend(day_lines(plan, study));
     lines
 }
 

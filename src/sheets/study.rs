@@ -1,12 +1,14 @@
 //! The study for other programs: small types of their own, so that the study's may change.
 
 mod body;
+mod day;
 mod float;
 mod holes;
 mod power;
 mod readings;
 mod wiring;
 
+pub(super) use day::lines as day_lines;
 pub(super) use float::AfloatSheet;
 use serde::Serialize;
 
@@ -34,7 +36,7 @@ impl<'a> StudySheet<'a> {
             weights: WeightsSheet::of(plan, &study.weights),
             float: float::FloatSheet::of(&study.float),
             readings: readings::ReadingsSheet::of(study),
-            power: power::PowerSheet::of(plan, &study.power),
+            power: power::PowerSheet::of(plan, study),
             wiring: wiring::WiringSheet::of(plan, &study.wiring),
             penetrations: holes::HolesSheet::of(&study.holes, study.float.levels.stated),
             reach: body::ReachSheet::of(plan, &study.reach),

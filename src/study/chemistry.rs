@@ -1,16 +1,19 @@
 //! What a battery gives of its label: how deep it may be emptied, and what the cold takes.
 
+pub mod peukert;
+pub mod volts;
+
 use crate::plan::Chemistry;
 use crate::units::{Charge, Quantity, Temperature};
 
-/// A table of `(deg C, share of the label)`, warmer to the right.
-type ColdTable = &'static [(f64, f64)];
+/// A table of `(x, y)`, x ascending. Of capacity: `(deg C, share of the label)`.
+type Table = &'static [(f64, f64)];
 
 /// Lead-acid, discharged over more than an hour.
 ///
 /// Source: a battery maker's published answer page (0 to 40 deg C); the row at -18 deg C (sealed)
 /// from a second maker's note.
-const LEAD: ColdTable = &[
+const LEAD: Table = &[
     (-18.0, 0.45),
     (0.0, 0.84),
     (5.0, 0.88),
@@ -27,7 +30,7 @@ const LEAD: ColdTable = &[
 ///
 /// Source: a maker's note (70 % at -18 deg C, 100 % at 25); 0 deg C is the middle of the usual 80 to
 /// 90 %, from memory.
-const LITHIUM: ColdTable = &[(-18.0, 0.70), (0.0, 0.85), (20.0, 1.00), (25.0, 1.00)];
+const LITHIUM: Table = &[(-18.0, 0.70), (0.0, 0.85), (20.0, 1.00), (25.0, 1.00)];
 
 /// The share of the label that may be used before the battery suffers or cuts out, 0 to 1.
 ///
@@ -47,7 +50,7 @@ pub fn capacity_share(chemistry: Chemistry, at: Temperature) -> f64 {
         Chemistry::LithiumIronPhosphate => LITHIUM,
         Chemistry::GlassMatLead | Chemistry::FloodedLead => LEAD,
     };
-    between(table, at.to_celsius())
+    along(table, at.to_celsius())
 }
 
 /// What of the label may be planned with: depth of discharge times the cold's share. Warmth above the
@@ -63,8 +66,8 @@ pub fn needed_label(drawn: Charge, share: f64) -> Charge {
     Charge::from_base(drawn.base() / share)
 }
 
-/// The share at `x`, straight between rows, the end rows held outside.
-fn between(table: ColdTable, x: f64) -> f64 {
+/// The value at `x`, straight between rows, the end rows held outside.
+fn along(table: Table, x: f64) -> f64 {
     let next = table.partition_point(|row| row.0 < x);
     match (next.checked_sub(1).and_then(|i| table.get(i)), table.get(next)) {
         (Some(&(x0, y0)), Some(&(x1, y1))) => y0 + (y1 - y0) * (x - x0) / (x1 - x0),

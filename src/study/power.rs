@@ -38,6 +38,8 @@ pub struct Power {
     pub peak: Current,
     /// Length of the whole day.
     pub hours: Duration,
+    /// Mean amperes of the battery by load, then phase: a row of phases for each of `loads`.
+    means: Vec<f64>,
 }
 
 /// Why something draws.
@@ -121,7 +123,9 @@ pub struct BatteryUse {
     pub volts: Voltage,
     /// Capacity on the label.
     pub nominal: Charge,
-    /// What of it may be used: depth of discharge and cold.
+    /// What age left of it, percent.
+    pub health_percent: f64,
+    /// What of it may be used: age, depth of discharge and cold.
     pub usable: Charge,
     /// What the day takes.
     pub drawn: Charge,
@@ -131,7 +135,7 @@ pub struct BatteryUse {
     pub lasts: Option<Duration>,
     /// Hours into the outing when the usable charge is gone; `None` when it sees the day out.
     pub empty_after: Option<Duration>,
-    /// The label that would just do on this day with this chemistry, no reserve.
+    /// The label, new, that would just do on this day with this chemistry, no reserve.
     pub smallest: Charge,
     /// Greatest current asked of it.
     pub peak: Current,
@@ -171,6 +175,12 @@ impl Power {
         self.loads.iter().find(|load| load.gear == gear)
     }
 
+    /// The mean current of a load, by its place in `loads`, in each phase, A of the battery.
+    pub(super) fn means(&self, load: usize) -> &[f64] {
+        let phases = self.phases.len();
+        self.means.get(load * phases..(load + 1) * phases).unwrap_or_default()
+    }
+
     /// The battery with the least reserve among those that something draws on.
     pub fn weakest(&self) -> Option<&BatteryUse> {
         self.batteries
@@ -181,8 +191,8 @@ impl Power {
 }
 
 /// The share of a phase that gear runs, 0 to 1: what the phase says of it, else what it usually does by
-/// day or in the dark, else all of it.
-pub fn share(phase: &Phase, gear: GearId, usually: Option<Runs>) -> f64 {
+/// day or in the dark, else all of it. Whether it is dark, the outing says.
+pub fn share(phase: &Phase, dark: bool, gear: GearId, usually: Option<Runs>) -> f64 {
     let said = phase.duties.iter().find(|duty| duty.gear == gear).map(|duty| duty.share);
-    said.unwrap_or_else(|| usually.map_or(1.0, |runs| if phase.dark { runs.dark } else { runs.day }))
+    said.unwrap_or_else(|| usually.map_or(1.0, |runs| if dark { runs.dark } else { runs.day }))
 }

@@ -161,9 +161,12 @@ fn room(solid: &Solid) -> f64 {
 /// pump of its own is known.
 pub(super) fn livewell_in_use(plan: &Plan, gear: &Gear) -> bool {
     match &gear.spec.electric {
-        Some(Electric::Load { runs, .. }) => {
-            plan.outing.phases.iter().any(|phase| share(phase, gear.id, Some(*runs)) > 0.0)
-        }
+        Some(Electric::Load { runs, .. }) => plan
+            .outing
+            .phases
+            .iter()
+            .enumerate()
+            .any(|(at, phase)| share(phase, plan.outing.is_dark(at), gear.id, Some(*runs)) > 0.0),
         _ => true,
     }
 }

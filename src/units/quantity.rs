@@ -146,6 +146,10 @@ quantity! {
     Voltage, VoltageUnit, "V", [ V volts to_volts 1.0; 0.0 ]
 }
 quantity! {
+    /// An electric resistance. Base unit ohm.
+    Resistance, ResistanceUnit, "ohm", [ Ohm ohms to_ohms 1.0; 0.0, MilliOhm milliohms to_milliohms 0.001; 0.0 ]
+}
+quantity! {
     /// A power. Base unit watt.
     Power, PowerUnit, "W", [ W watts to_watts 1.0; 0.0 ]
 }
@@ -207,6 +211,7 @@ macro_rules! product {
 product!(Current * Duration = Charge, 1.0);
 product!(Charge * Voltage = Energy, 1.0);
 product!(Current * Voltage = Power, 1.0);
+product!(Current * Resistance = Voltage, 1.0);
 product!(Power * Duration = Energy, 1.0);
 product!(Mass * Length = Moment, 0.001);
 product!(Length * Length = Area, 1.0);
@@ -247,6 +252,7 @@ mod tests {
     fn products_that_mean_something() {
         assert_eq!(Current::amps(1.14) * Duration::hours(1.0), Charge::amp_hours(1.14));
         assert_eq!(Charge::amp_hours(50.0) * Voltage::volts(12.8), Energy::watt_hours(640.0));
+        assert_eq!((Current::amps(40.0) * Resistance::milliohms(20.0)).to_volts(), 0.8);
         assert_eq!(Mass::kg(12.0) * Length::m(1.1), Moment::kg_m(13.200_000_000_000_001));
     }
 

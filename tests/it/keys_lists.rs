@@ -78,11 +78,11 @@ fn what_is_under_the_cursor_lights_its_row() {
     assert_ne!(row(&stage), dark);
 }
 
-/// A camera stands on the boom that the first finding is about: the keys act on the boom, so it is named.
+/// A camera stands on the boom that the second finding is about: the keys act on the boom, so it is named.
 #[test]
 fn the_words_name_what_the_keys_act_on() {
     let mut stage = Stage::on(demo("seat-test.ron")).sized(120, 40);
-    stage.play("n");
+    stage.play("n n");
     let boom = stage.gear("camera boom").id;
     assert_eq!(stage.editor().gear(), Some(boom));
     assert!(stage.shows("camera boom, "), "{}", stage.lines().join("\n"));

@@ -89,12 +89,12 @@ fn the_seat_test_moved_things() {
     note reach-over camera boom
     ");
     assert_snapshot!(verdicts(&plan), @"
+    stop battery-short battery
     stop stroke-blocked camera boom
     stop hole-edge USB socket, hole 1
     caution righting-short the plan
     caution reach-over crate
     caution hole-open old cable hole, starboard
-    caution battery-short battery
     caution stiffness-low the plan
     caution list-off the plan
     caution drop-over sonar
@@ -126,6 +126,44 @@ fn the_plan_for_review_has_no_stop() {
     let battery = findings.iter().find(|finding| finding.check == "battery-short").expect("a battery that is short");
     let reason = "the way home is against the wind";
     assert!(battery.limit == 40.0 && battery.says.contains(reason), "{}", battery.says);
+}
+
+/// The finding of `battery-short`, if there is one.
+fn short(session: &Session) -> Option<&Finding> {
+    session.findings().iter().find(|finding| finding.check == "battery-short")
+}
+
+#[test]
+fn a_cold_dawn_runs_an_old_battery_flat_and_a_larger_one_does() {
+    let mut session = Session::new(scenario("seat-test.ron"), Measure(Tape::Metric));
+    let battery = session.plan().gear.iter().find(|gear| gear.label.as_str() == "battery").expect("a battery").id;
+    let flat = session.study().day.battery(battery).and_then(|day| day.empty).expect("a day that is too long");
+    let outing = &session.plan().outing;
+    assert!((flat.to_hours() - (14.0 + 20.0 / 60.0 - 4.5)).abs() < 0.1, "{}", outing.moment(flat));
+    let finding = short(&session).expect("a battery that is short");
+    assert_eq!(finding.severity, Severity::Stop);
+    assert!(finding.says.contains(&format!("battery runs flat {}", outing.moment(flat))), "{}", finding.says);
+    assert!(
+        finding.remedy.contains("Without display it lasts") && finding.remedy.contains("37 Ah"),
+        "{}",
+        finding.remedy
+    );
+
+    let trim = |session: &Session| {
+        session.study().float.planned().and_then(|case| case.rest.as_ref().ok()).expect("a boat afloat").trim_deg
+    };
+    let before = trim(&session);
+    let larger = Catalogue::shipped().get("battery-lfp-50").expect("a larger battery").clone();
+    session.edit(Edit::Swap { gear: battery, spec: Box::new(larger) }).expect("a swap");
+    assert_eq!(short(&session), None);
+    // 2.4 kg more in the bow.
+    assert!(trim(&session) > before + 0.05, "{} {before}", trim(&session));
+
+    session.undo();
+    assert!(short(&session).is_some());
+    let display = session.plan().gear.iter().find(|gear| gear.label.as_str() == "display").expect("a display").id;
+    session.edit(Edit::PutAshore { gear: display }).expect("a display ashore");
+    assert_eq!(short(&session), None);
 }
 
 /// A layout of the bare hull that is tried out, one edit at a time.

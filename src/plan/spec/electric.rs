@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::plan::Name;
-use crate::units::{Charge, Current, Figure, Power, Voltage};
+use crate::units::{Charge, Current, Duration, Figure, Power, Resistance, Temperature, Voltage};
 
 /// What gear draws or delivers.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -36,6 +36,24 @@ pub enum Electric {
         /// Greatest current it gives.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         limit: Option<Current>,
+        /// Resistance inside, full and at 25 C. Without it what is usual for its sort and size counts.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        resistance: Option<Figure<Resistance>>,
+        /// What age has left of the label, percent. Without it the battery is as new.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        health_percent: Option<f64>,
+        /// Peukert's exponent, 1 for none. Without it what is usual for its sort.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        peukert: Option<f64>,
+        /// Hours over which the label was taken. Without it 20.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        hour_rate: Option<Duration>,
+        /// Voltage at which its own protection opens. Without it what is usual for its sort.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        cut_out: Option<Voltage>,
+        /// Coldest it may be charged at. Without it what is usual for its sort.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        charge_above: Option<Temperature>,
     },
     /// A step-down converter.
     Converter {

@@ -2,9 +2,11 @@
 
 use serde::Serialize;
 
+use super::day::{BatteryDaySheet, MotorSheet};
 use super::label;
 use crate::plan::{CircuitId, GearId, Plan};
 use crate::sheets::number::{Number, base};
+use crate::study::Study;
 use crate::study::power::{Draws, Power};
 
 #[derive(Serialize)]
@@ -18,6 +20,7 @@ pub(super) struct PowerSheet<'a> {
     phases: Vec<PhaseSheet<'a>>,
     circuits: Vec<CircuitSheet<'a>>,
     batteries: Vec<BatterySheet<'a>>,
+    motors: Vec<MotorSheet<'a>>,
     converters: Vec<ConverterSheet<'a>>,
 }
 
@@ -63,14 +66,14 @@ struct BatterySheet<'a> {
     label: &'a str,
     nominal_v: Number,
     nominal_ah: Number,
+    health_percent: Number,
     usable_ah: Number,
     drawn_ah: Number,
-    reserve_percent: Number,
     lasts_hours: Option<Number>,
-    empty_after_hours: Option<Number>,
-    smallest_ah: Number,
     peak_a: Number,
     limit_a: Option<Number>,
+    #[serde(flatten)]
+    day: Option<BatteryDaySheet<'a>>,
 }
 
 #[derive(Serialize)]
@@ -82,7 +85,8 @@ struct ConverterSheet<'a> {
 }
 
 impl<'a> PowerSheet<'a> {
-    pub(super) fn of(plan: &'a Plan, power: &Power) -> Self {
+    pub(super) fn of(plan: &'a Plan, study: &Study) -> Self {
+        let power = &study.power;
         Self {
             hours: base(power.hours),
             charge_ah: base(power.total),
@@ -92,7 +96,8 @@ impl<'a> PowerSheet<'a> {
             loads: loads(plan, power),
             phases: phases(plan, power),
             circuits: circuits(plan, power),
-            batteries: batteries(plan, power),
+            batteries: batteries(plan, study),
+            motors: study.day.motors.iter().map(|motor| MotorSheet::of(plan, motor)).collect(),
             converters: power
                 .converters
                 .iter()
@@ -160,20 +165,19 @@ fn circuits<'a>(plan: &'a Plan, power: &Power) -> Vec<CircuitSheet<'a>> {
     power.circuits.iter().map(sheet).collect()
 }
 
-fn batteries<'a>(plan: &'a Plan, power: &Power) -> Vec<BatterySheet<'a>> {
+fn batteries<'a>(plan: &'a Plan, study: &Study) -> Vec<BatterySheet<'a>> {
     let sheet = |battery: &crate::study::power::BatteryUse| BatterySheet {
         gear: battery.gear,
         label: label(plan, battery.gear),
         nominal_v: base(battery.volts),
         nominal_ah: base(battery.nominal),
+        health_percent: battery.health_percent.into(),
         usable_ah: base(battery.usable),
         drawn_ah: base(battery.drawn),
-        reserve_percent: battery.reserve_percent.into(),
         lasts_hours: battery.lasts.map(base),
-        empty_after_hours: battery.empty_after.map(base),
-        smallest_ah: base(battery.smallest),
         peak_a: base(battery.peak),
         limit_a: battery.limit.map(base),
+        day: study.day.battery(battery.gear).map(|day| BatteryDaySheet::of(plan, battery, day)),
     };
-    power.batteries.iter().map(sheet).collect()
+    study.power.batteries.iter().map(sheet).collect()
 }

@@ -16,6 +16,8 @@ pub(super) struct Books<'a> {
     converters: BTreeMap<GearId, usize>,
     /// Ampere-hours by battery, then phase.
     taken: Vec<Vec<f64>>,
+    /// Which phases are dark.
+    dark: Vec<bool>,
 }
 
 /// A line of the books before its charge is known. Amperes of the battery.
@@ -46,6 +48,7 @@ impl<'a> Books<'a> {
         Self {
             circuits: power.circuits.iter().enumerate().map(|(index, entry)| (entry.circuit, index)).collect(),
             converters: power.converters.iter().enumerate().map(|(index, entry)| (entry.gear, index)).collect(),
+            dark: (0..phases.len()).map(|phase| plan.outing.is_dark(phase)).collect(),
             taken: vec![vec![0.0; phases.len()]; power.batteries.len()],
             plan,
             power,
@@ -54,7 +57,7 @@ impl<'a> Books<'a> {
 
     /// Books what a piece of placed gear draws; gear that draws nothing leaves no line.
     pub fn enter_gear(&mut self, gear: &Gear, feeds: &Feeds<'_>) {
-        let always = |idle: f64| move |_: &Phase| (1.0, idle);
+        let always = |idle: f64| move |_: &Phase, _: bool| (1.0, idle);
         match &gear.spec.electric {
             // A light with cells of its own asks nothing of the boat.
             Some(Electric::Load { .. }) if gear.spec.light.is_some_and(|light| light.own_cells) => {}
@@ -75,8 +78,8 @@ impl<'a> Books<'a> {
                     peak: peak_side,
                     origin: typical.origin,
                 };
-                self.enter(line, |phase| {
-                    let share = share(phase, gear.id, Some(*runs));
+                self.enter(line, |phase, dark| {
+                    let share = share(phase, dark, gear.id, Some(*runs));
                     (share, share * on + (1.0 - share) * off)
                 });
             }
@@ -106,21 +109,23 @@ impl<'a> Books<'a> {
         }
         let peak = settings.iter().map(|s| s.current.value.to_amps()).fold(0.0, f64::max);
         let feed = feeds.of_motor(gear.id);
-        self.enter(Line { gear: gear.id, draws: Draws::Motor, feed, typical: None, peak, origin }, |phase| {
+        self.enter(Line { gear: gear.id, draws: Draws::Motor, feed, typical: None, peak, origin }, |phase, dark| {
             set(phase).map_or((0.0, 0.0), |setting| {
-                let share = share(phase, gear.id, None);
+                let share = share(phase, dark, gear.id, None);
                 (share, share * setting.current.value.to_amps())
             })
         });
     }
 
-    /// Books one line; `runs` gives the share of a phase it is on and its mean current over the phase.
-    fn enter(&mut self, line: Line, runs: impl Fn(&Phase) -> (f64, f64)) {
+    /// Books one line; `runs` gives, for a phase and whether it is dark, the share of it that it is on and
+    /// its mean current over it.
+    fn enter(&mut self, line: Line, runs: impl Fn(&Phase, bool) -> (f64, f64)) {
         let Line { gear, draws, feed, peak, .. } = line;
         let (mut hours, mut charge) = (0.0, 0.0);
         for (index, phase) in self.plan.outing.phases.iter().enumerate() {
             let long = phase.hours.to_hours();
-            let (share, mean) = runs(phase);
+            let (share, mean) = runs(phase, self.dark.get(index).copied().unwrap_or(phase.dark));
+            self.power.means.push(mean);
             hours += share * long;
             charge += mean * long;
             let entry = &mut self.power.phases[index];
@@ -205,14 +210,19 @@ impl ConverterUse {
 
 impl BatteryUse {
     fn full(gear: &Gear, air: Temperature) -> Option<Self> {
-        let Some(Electric::Battery { chemistry, volts, capacity, limit }) = &gear.spec.electric else { return None };
+        let Some(Electric::Battery { chemistry, volts, capacity, limit, health_percent, .. }) = &gear.spec.electric
+        else {
+            return None;
+        };
         let nominal = capacity.value;
+        let health_percent = health_percent.unwrap_or(100.0);
         Some(Self {
             gear: gear.id,
             chemistry: *chemistry,
             volts: *volts,
             nominal,
-            usable: nominal.scaled(usable_share(*chemistry, air)),
+            health_percent,
+            usable: nominal.scaled(health_percent / 100.0 * usable_share(*chemistry, air)),
             drawn: Charge::default(),
             reserve_percent: 100.0,
             lasts: None,

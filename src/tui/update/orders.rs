@@ -289,6 +289,8 @@ fn outing(now: &Outing, order: &Order) -> Result<Outing, String> {
             name: line.name,
             hours: line.hours,
             dark: line.dark,
+            air: old.and_then(|phase| phase.air),
+            charging: old.is_some_and(|phase| phase.charging),
             posture: old.map(|phase| phase.posture).unwrap_or_default(),
             motor: old.and_then(|phase| phase.motor.clone()),
             duties: old.map(|phase| phase.duties.clone()).unwrap_or_else(Vec::<Duty>::new),
@@ -300,6 +302,9 @@ fn outing(now: &Outing, order: &Order) -> Result<Outing, String> {
     Ok(Outing {
         name: Name::new(order.text(0)).map_err(|why| why.to_string())?,
         date: now.date.clone(),
+        starts: now.starts,
+        sunrise: now.sunrise,
+        sunset: now.sunset,
         air: order.temperature(1),
         water_temperature: order.temperature(2),
         water: if order.text(3) == "salt" { Water::Salt } else { Water::Fresh },
