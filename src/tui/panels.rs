@@ -63,7 +63,7 @@ impl PanelKind {
         let starts = |words: &[&str]| words.iter().any(|word| id.starts_with(word));
         if starts(&AFLOAT) {
             Some(Self::Float)
-        } else if starts(&["battery-short", "battery-current", "motor-shares", "channel-", "converter-", "voltage-"]) {
+        } else if starts(&ELECTRIC) {
             Some(Self::Power)
         } else if starts(&["hole-", "seal-", "thermal"]) {
             Some(Self::Penetrations)
@@ -76,6 +76,22 @@ impl PanelKind {
         }
     }
 }
+
+/// What the checks of the day and of the wires begin with.
+const ELECTRIC: [&str; 12] = [
+    "battery-short",
+    "battery-current",
+    "motor-shares",
+    "channel-",
+    "cold-",
+    "converter-",
+    "day-",
+    "drop-",
+    "fuse-",
+    "voltage-",
+    "wire-",
+    "wiring-",
+];
 
 /// How the ids of checks start whose findings are counted in Float.
 const AFLOAT: [&str; 10] = [
