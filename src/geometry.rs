@@ -23,6 +23,7 @@ mod polygon;
 mod section;
 mod solid;
 mod strips;
+mod waterline;
 
 pub use body::{Body, BodyError, Cut, Cutter, Recess, WaterPlane};
 pub use lines::{LineBottom, LineStation, Lines};

@@ -25,5 +25,4 @@ pub mod section;
 pub mod theme;
 pub mod update;
 pub mod view;
-pub mod waterline;
 pub mod words;

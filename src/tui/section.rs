@@ -16,7 +16,6 @@ use super::glyphs::{Glyph, Glyphs};
 use super::scene::Scene;
 use super::theme::Role;
 use super::view::Window;
-use super::waterline;
 use crate::geometry::{Point, Polygon, Spot, WaterPlane};
 use crate::units::Tape;
 
@@ -174,7 +173,7 @@ impl Pane<'_> {
     fn under_water(&self) -> Polygon {
         let wide = f64::from(self.window.area.width) * self.window.mm_per_column;
         let deep = -f64::from(self.window.area.height) * self.window.mm_per_row;
-        let at = |y: f64| Spot::new(-y, waterline::level(&self.water, self.x, y));
+        let at = |y: f64| Spot::new(-y, self.water.level_at(self.x, y));
         Polygon::new(vec![at(wide), at(-wide), Spot::new(wide, deep), Spot::new(-wide, deep)])
     }
 
@@ -186,7 +185,7 @@ impl Pane<'_> {
             let Some(zone) = hull.zone_at(spot).filter(|_| self.scene.form().bottom(spot).is_some()) else { continue };
             let floor = zone.height.value.to_mm();
             if levels.floors.iter().any(|drained| drained.zone == zone.id) {
-                canvas.upright(column, floor, floor.max(waterline::level(&self.water, self.x, spot.y)), Role::Wet);
+                canvas.upright(column, floor, floor.max(self.water.level_at(self.x, spot.y)), Role::Wet);
             }
         }
     }
@@ -194,13 +193,13 @@ impl Pane<'_> {
     /// The water's surface beside the hull.
     fn surface(&self, canvas: &mut Canvas) {
         let form = self.scene.form();
-        let half = |side: f64| waterline::half_breadth(form, &self.water, self.x, side).unwrap_or(0.0);
+        let half = |side: f64| form.wet_half_breadth(&self.water, self.x, side).unwrap_or(0.0);
         let (port, starboard) = (half(1.0), half(-1.0));
         for column in 0..canvas.columns() {
             let y = -canvas.x_of(column);
             if y >= port || y <= -starboard {
                 // One whole pixel a column: a slanted line that fades is a smear at this size.
-                let spot = Spot::new(-y, waterline::level(&self.water, self.x, y));
+                let spot = Spot::new(-y, self.water.level_at(self.x, y));
                 canvas.line(spot, spot, Role::Waterline);
             }
         }
@@ -211,7 +210,7 @@ impl Pane<'_> {
         for water in &self.dashed {
             for column in (0..canvas.columns()).step_by(4) {
                 let x = canvas.x_of(column);
-                let spot = Spot::new(x, waterline::level(water, self.x, -x));
+                let spot = Spot::new(x, water.level_at(self.x, -x));
                 let mask = canvas.polygon(&Polygon::rect(spot, spot));
                 canvas.fill_where(&mask, Role::Waterline, |role| role == Role::Water);
             }

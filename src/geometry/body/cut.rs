@@ -60,7 +60,7 @@ impl WaterPlane {
 
     /// Height of the water over the keel baseline on the centreline at a station, mm.
     pub fn draft(&self, x: f64) -> f64 {
-        (self.level - self.up[0] * x) / self.up[2]
+        self.level_at(x, 0.0)
     }
 }
 

@@ -7,7 +7,6 @@ use crate::study::clearance::Envelope;
 use crate::tui::canvas::Canvas;
 use crate::tui::scene::Scene;
 use crate::tui::theme::Role;
-use crate::tui::waterline;
 
 /// Paints the envelopes, and with the holes the zones that may not be drilled.
 pub(super) fn paint(canvas: &mut Canvas, scene: &Scene<'_>) {
@@ -34,7 +33,7 @@ pub(super) fn waterline(canvas: &mut Canvas, scene: &Scene<'_>) {
     let thick = canvas.window().mm_per_row / 2.0;
     for column in 0..canvas.columns() {
         for side in [1.0, -1.0] {
-            if let Some(half) = waterline::half_breadth(form, water, canvas.x_of(column), side) {
+            if let Some(half) = form.wet_half_breadth(water, canvas.x_of(column), side) {
                 canvas.upright(column, side * (half - thick).max(0.0), side * half, Role::Waterline);
             }
         }

@@ -3,7 +3,6 @@
 use crate::geometry::{Point, Spot};
 use crate::study::holes::HEEL_DEG;
 use crate::tui::scene::Scene;
-use crate::tui::waterline;
 use crate::tui::words::afloat;
 
 /// One line: what, and how much.
@@ -23,7 +22,7 @@ pub(super) fn lines(scene: &Scene<'_>, x: f64) -> Vec<Line> {
         lines.push(line("the hull does not reach here".into(), String::new()));
         return lines;
     };
-    let wet = |side| waterline::half_breadth(scene.form(), &levels.rest, x, side);
+    let wet = |side| scene.form().wet_half_breadth(&levels.rest, x, side);
     let breadth = match (wet(1.0), wet(-1.0)) {
         (Some(port), Some(starboard)) if tape.bare(port) == tape.bare(starboard) => {
             format!("{} at the water", tape.length(port))

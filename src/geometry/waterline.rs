@@ -1,37 +1,41 @@
 //! Where the hull's skin meets a water plane, station by station.
 
-use crate::geometry::{Form, Point, WaterPlane};
+use super::{Form, Point, WaterPlane};
 
 /// Steps from keel to gunwale in which a crossing is looked for before it is narrowed down.
 const STEPS: usize = 24;
 /// Halvings of the step in which it was found.
 const HALVINGS: usize = 20;
 
-/// Height of the water in a boat frame at a station and a distance to port, mm.
-pub fn level(water: &WaterPlane, x: f64, y: f64) -> f64 {
-    let [ux, uy, uz] = water.up;
-    (water.level - ux * x - uy * y) / uz
+impl WaterPlane {
+    /// Height of the water over the keel baseline at a station and a distance to port, mm.
+    pub fn level_at(&self, x: f64, y: f64) -> f64 {
+        let [ux, uy, uz] = self.up;
+        (self.level - ux * x - uy * y) / uz
+    }
 }
 
-/// Distance from the centreline at which the skin leaves the water at a station, mm; `side` is 1 to port, -1
-/// to starboard. The gunwale's where that is under water; `None` where no skin of that side is wet.
-///
-/// Sides that fold back inward count by their widest place, see [`Form::half_breadth`].
-pub fn half_breadth(form: &Form, water: &WaterPlane, x: f64, side: f64) -> Option<f64> {
-    let (keel, (edge, rim)) = (form.keel(x)?, form.gunwale(x)?);
-    let half = |z: f64| form.half_breadth(x, z).unwrap_or(edge);
-    let wet = |z: f64| water.height(Point::new(x, side * half(z), z)) <= 0.0;
-    if wet(rim) {
-        return Some(edge);
+impl Form {
+    /// Distance from the centreline at which the skin leaves the water at a station, mm; `side` is 1 to port, -1
+    /// to starboard. The gunwale's where that is under water; `None` where no skin of that side is wet.
+    ///
+    /// Sides that fold back inward count by their widest place, see [`Form::half_breadth`].
+    pub fn wet_half_breadth(&self, water: &WaterPlane, x: f64, side: f64) -> Option<f64> {
+        let (keel, (edge, rim)) = (self.keel(x)?, self.gunwale(x)?);
+        let half = |z: f64| self.half_breadth(x, z).unwrap_or(edge);
+        let wet = |z: f64| water.height(Point::new(x, side * half(z), z)) <= 0.0;
+        if wet(rim) {
+            return Some(edge);
+        }
+        let at = |step: usize| rim + (keel - rim) * step as f64 / STEPS as f64;
+        let found = (1..=STEPS).find(|step| wet(at(*step)))?;
+        let (mut low, mut high) = (at(found), at(found - 1));
+        for _ in 0..HALVINGS {
+            let middle = f64::midpoint(low, high);
+            if wet(middle) { low = middle } else { high = middle }
+        }
+        Some(half(low))
     }
-    let at = |step: usize| rim + (keel - rim) * step as f64 / STEPS as f64;
-    let found = (1..=STEPS).find(|step| wet(at(*step)))?;
-    let (mut low, mut high) = (at(found), at(found - 1));
-    for _ in 0..HALVINGS {
-        let middle = f64::midpoint(low, high);
-        if wet(middle) { low = middle } else { high = middle }
-    }
-    Some(half(low))
 }
 
 #[cfg(test)]
@@ -48,7 +52,7 @@ mod tests {
 
     fn check(heel_deg: f64, level: f64, side: f64, expected: Option<f64>) {
         let water = WaterPlane::new(heel_deg.to_radians(), 0.0, level);
-        match (half_breadth(&trough(), &water, 1000.0, side), expected) {
+        match (trough().wet_half_breadth(&water, 1000.0, side), expected) {
             (Some(found), Some(expected)) => assert!((found - expected).abs() < 0.1, "{found} is not {expected}"),
             (found, expected) => assert_eq!(found, expected),
         }
@@ -76,7 +80,7 @@ mod tests {
     #[test]
     fn the_level_is_where_points_have_no_height() {
         let water = WaterPlane::new(0.2, 0.05, 120.0);
-        let at = Point::new(700.0, 250.0, level(&water, 700.0, 250.0));
+        let at = Point::new(700.0, 250.0, water.level_at(700.0, 250.0));
         assert!(water.height(at).abs() < 1.0e-9);
     }
 }
