@@ -2,6 +2,7 @@
 //!
 //! Concept of ISO 12217 (downflooding angle): hatches count as open, because on the water they are opened.
 
+use super::righting::crossing;
 use super::{Equilibrium, RightingArm};
 use crate::geometry::{Form, Point, WaterPlane};
 use crate::plan::{Fate, FeatureId, FeatureKind, HoleId, Plan, Seal};
@@ -65,7 +66,11 @@ pub(super) fn first(
     let heeled = curves.into_iter().filter_map(|curve| along(inlets, curve));
     let soonest = heeled.min_by(|a, b| a.0.heel_deg.abs().total_cmp(&b.0.heel_deg.abs()));
     let heeled = soonest.map(|(flooding, between)| match between {
-        Some(pair) => Flooding { heel_deg: passes(flooding.at, pair, held), ..flooding },
+        // At the gunwale's own heel the deck goes under, and nothing is straight: the boat is held there in between.
+        Some(pair) => {
+            let height = |arm: &RightingArm| arm.plane.height(flooding.at);
+            Flooding { heel_deg: crossing(pair, height, held, NEAR_MM), ..flooding }
+        }
         None => flooding,
     });
     let swamped = under(inlets, &rest.plane).map(|(inlet, at)| Flooding { heel_deg: rest.heel_deg, inlet, at });
@@ -103,26 +108,5 @@ fn straight([dry, wet]: [&RightingArm; 2], at: Point) -> f64 {
     dry.heel_deg + before / (before - after) * (wet.heel_deg - dry.heel_deg)
 }
 
-/// The same with the boat held there in between: at the gunwale's own heel the deck goes under, and nothing is
-/// straight.
-fn passes(
-    at: Point,
-    [dry, wet]: [&RightingArm; 2],
-    mut held: impl FnMut(f64, &RightingArm) -> Option<RightingArm>,
-) -> f64 {
-    let (mut dry, mut wet) = (*dry, *wet);
-    for _ in 0..TRIES {
-        let Some(arm) = held(straight([&dry, &wet], at), &dry) else { break };
-        let height = arm.plane.height(at);
-        if height.abs() < NEAR_MM {
-            return arm.heel_deg;
-        }
-        if height > 0.0 { dry = arm } else { wet = arm }
-    }
-    straight([&dry, &wet], at)
-}
-
-/// How often the boat is held to find the heel.
-const TRIES: usize = 5;
 /// Near enough, mm of height: less than a hundredth of a degree at half a metre from the middle.
 const NEAR_MM: f64 = 0.05;

@@ -40,18 +40,30 @@ pub fn gz_curve(body: &Body, load: &Load) -> Result<Vec<RightingArm>, NoFloat> {
 pub fn heel_under(body: &Body, load: &Load, curve: &[RightingArm], spots: &[Point]) -> Option<f64> {
     let lowest = |arm: &RightingArm| spots.iter().map(|at| arm.plane.height(*at)).fold(f64::INFINITY, f64::min);
     let first = curve.iter().position(|arm| lowest(arm) <= 0.0)?;
+    let Some(before) = first.checked_sub(1) else { return Some(curve[first].heel_deg) };
     let mut levers = Levers::new(Vessel::from(body), load).ok()?;
-    let mut wet = (curve[first].heel_deg, lowest(&curve[first]));
-    let Some(before) = first.checked_sub(1).map(|before| &curve[before]) else { return Some(wet.0) };
-    let mut dry = (before.heel_deg, lowest(before));
-    // The straight guess between the two, as the heights weigh them; the end that stays put twice weighs half.
+    let held = |heel: f64, beside: &RightingArm| levers.beside(heel, beside);
+    Some(crossing([&curve[before], &curve[first]], lowest, held, AT_THE_WATER_MM))
+}
+
+/// The heel between two levers at which a height over the water comes to zero, degrees: over the water at the first
+/// lever, not over it at the second. `held` holds the boat at a heel, starting from a lever nearby.
+///
+/// False position; the end that stays put twice weighs half. It ends where the height is less than `near_mm`.
+pub(super) fn crossing(
+    [dry, wet]: [&RightingArm; 2],
+    height: impl Fn(&RightingArm) -> f64,
+    mut held: impl FnMut(f64, &RightingArm) -> Option<RightingArm>,
+    near_mm: f64,
+) -> f64 {
+    let (beside, mut dry, mut wet) = (dry, (dry.heel_deg, height(dry)), (wet.heel_deg, height(wet)));
     let mut last_was_wet = None;
     for _ in 0..MOST_GUESSES {
         let heel = dry.0 + (wet.0 - dry.0) * dry.1 / (dry.1 - wet.1);
-        let Ok(arm) = levers.held(heel, Some((before.trim_deg, -before.plane.height(load.centre)))) else { break };
-        let height = lowest(&arm);
-        if height.abs() < AT_THE_WATER_MM {
-            return Some(heel);
+        let Some(arm) = held(heel, beside) else { break };
+        let height = height(&arm);
+        if height.abs() < near_mm {
+            return heel;
         }
         let is_wet = height < 0.0;
         let (moved, other) = if is_wet { (&mut wet, &mut dry) } else { (&mut dry, &mut wet) };
@@ -60,7 +72,7 @@ pub fn heel_under(body: &Body, load: &Load, curve: &[RightingArm], spots: &[Poin
             other.1 /= 2.0;
         }
     }
-    Some(wet.0)
+    wet.0
 }
 
 /// A spot nearer to the water than this lies in it, mm.
