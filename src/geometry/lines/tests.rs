@@ -29,6 +29,8 @@ fn prisms_enclose_what_they_do_by_hand() {
     // A trapezium 400 and 800 wide, 200 high, under 100 of upright side.
     let flared = LineStation { bottom_width: 400.0, width_height: 200.0, ..SQUARE };
     check(&prism(flared, 0.0, LineBottom::Flat), 600.0 * 200.0 + 800.0 * 100.0);
+    // With the squarest chine the flare is filled: a box again.
+    check(&prism(flared, 2.0, LineBottom::Flat), 800.0 * 300.0);
     // A tunnel 200 x 50 out of the box, and 300 x 50 between pontoons 250 wide.
     check(&prism(SQUARE, 0.0, LineBottom::Tunnel { width: 200.0, height: 50.0 }), 240_000.0 - 200.0 * 50.0);
     check(&prism(SQUARE, 0.0, LineBottom::Pontoons { width: 250.0, height: 50.0 }), 240_000.0 - 300.0 * 50.0);
@@ -78,7 +80,7 @@ prop_compose! {
     fn lines()(
         length in 2500.0..4500.0_f64,
         stations in prop::collection::vec((0.0..1.0_f64, station()), 1..8),
-        rounding in 0.0..=1.0_f64,
+        rounding in 0.0..=2.0_f64,
         bottom in prop_oneof![
             Just(LineBottom::Flat),
             (0.0..400.0_f64, 0.0..100.0_f64).prop_map(|(width, height)| LineBottom::Tunnel { width, height }),
@@ -101,6 +103,22 @@ fn any_number() -> impl Strategy<Value = f64> {
         Just(-0.0),
         Just(f64::MAX)
     ]
+}
+
+/// A hull known by one station scales with its length to the last digit: what closes its ends goes along.
+#[test]
+fn a_single_station_scales_with_the_length() {
+    let station =
+        LineStation { x: 250.0, width: 200.0, width_height: 100.0, bottom_width: 0.0, gunwale: 250.0, keel: 0.0 };
+    let lines = |by: f64| Lines {
+        length: 2500.0 * by,
+        stations: vec![LineStation { x: 250.0 * by, ..station }],
+        rounding: 0.0,
+        bottom: LineBottom::Flat,
+    };
+    let volume = |by: f64| Body::of(&lines(by).form()).unwrap().volume();
+    let more = 1.491_769_214_045_105_3;
+    assert!((volume(more) / volume(1.0) - more).abs() < 1e-6);
 }
 
 proptest! {
@@ -159,7 +177,7 @@ proptest! {
         let plain = volume(&lines);
         prop_assert!((volume(&stretched(more, 1.0)) / plain - more).abs() < 1e-6);
         prop_assert!(volume(&stretched(1.0, more)) > plain);
-        let round = Lines { rounding: (lines.rounding + 0.3).min(1.0), ..lines.clone() };
+        let round = Lines { rounding: (lines.rounding + 0.3).min(2.0), ..lines.clone() };
         prop_assert!(volume(&round) >= plain * (1.0 - 1e-12));
     }
 
