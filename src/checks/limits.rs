@@ -2,6 +2,7 @@
 
 use crate::plan::Plan;
 use crate::plan::tape::DOUBT_LIMITS;
+use crate::study::float::leaning::IN_HAND_KG;
 use crate::study::float::moves;
 use crate::study::wire::fuse;
 use crate::study::wiring::run;
@@ -62,6 +63,7 @@ pub static LIMITS: &[Limit] = &[
     limit("stiffness-low.seated", 100.0, "mm", CP),
     limit("stiffness-low.stop", 0.0, "mm", CP),
     limit("righting-short.share", 50.0, "percent", CP),
+    limit("righting-short.in-hand", IN_HAND_KG, "kg", CP),
     limit("downflood.caution", 30.0, "deg", DOWNFLOODING),
     limit("downflood.stop", 20.0, "deg", DOWNFLOODING),
     limit("transducer-dry.over", 0.0, "mm", CP),

@@ -3,7 +3,7 @@
 use super::finding::COMMON_PRACTICE;
 use super::float_words::{FLOAT_TEST, gunwale};
 use super::{Case, Check, Finding, Severity, Subject};
-use crate::study::float::leaning::{IN_HAND_KG, Leaning};
+use crate::study::float::leaning::Leaning;
 
 /// The check.
 pub const CHECK: Check =
@@ -22,7 +22,7 @@ more than half of the way there leaves too little for a wave, a slip or a fish t
 Limit and source
 Caution when the lean heels it further than 50 percent of the heel of the greatest lever
 (`righting-short.share`), or when it turns over. The lean of the upper body and the 10 kg over the
-gunwale: common practice, no source.
+gunwale (`righting-short.in-hand`): common practice, no source.
 
 What to do
 Keep the head inside the gunwale, lead the fish to the bow or lift it with a net on a long handle, sit
@@ -36,11 +36,11 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let greatest = greatest.heel_deg.abs();
     let limit = greatest * case.limits.get("righting-short.share") / 100.0;
     let (value, says) = match leaning.heel_deg() {
-        None => (90.0, format!("{} turns it over.", lean(leaning))),
+        None => (90.0, format!("{} turns it over.", lean(case, leaning))),
         Some(heel) if heel > limit => {
             let says = format!(
                 "{} heels it {heel:.0} deg; its righting lever is greatest at {greatest:.0} deg.",
-                lean(leaning)
+                lean(case, leaning)
             );
             (heel, says)
         }
@@ -63,8 +63,9 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
     });
 }
 
-fn lean(leaning: &Leaning) -> String {
-    format!("Leaning to {} with {IN_HAND_KG:.0} kg in hand and the hips still", leaning.side.word())
+fn lean(case: &Case<'_>, leaning: &Leaning) -> String {
+    let in_hand_kg = case.limits.get("righting-short.in-hand");
+    format!("Leaning to {} with {in_hand_kg:.0} kg in hand and the hips still", leaning.side.word())
 }
 
 #[cfg(test)]
@@ -99,6 +100,18 @@ mod tests {
         let found = one(&boat(300.0, middle(METACENTRE - 100.0)), CHECK.id, Severity::Caution);
         assert_eq!(found.limit, 7.5, "{found:?}");
         assert!(found.remedy.contains("life jacket"), "{}", found.remedy);
+    }
+
+    #[test]
+    fn the_weight_in_hand_is_the_plans() {
+        let plan = boat(300.0, middle(METACENTRE - 250.0));
+        let heel = |kg: f64| {
+            let leaning = Study::of(&limited(&plan, "righting-short.in-hand", kg)).float.leaning;
+            leaning.as_ref().and_then(Leaning::heel_deg).unwrap()
+        };
+        // By hand: nothing in hand and no lean is no heel; twice the weight asks twice the lever.
+        assert!(heel(0.0).abs() < 1e-6 && heel(5.0) > 0.5, "{}", heel(5.0));
+        assert!((heel(10.0) / heel(5.0) - 2.0).abs() < 0.2, "{}", heel(10.0) / heel(5.0));
     }
 
     #[test]

@@ -9,9 +9,10 @@ use super::{Equilibrium, Load, Vessel};
 use crate::geometry::{Form, Point};
 use crate::plan::{Plan, Side};
 use crate::study::body::Seated;
-use crate::study::posture;
+use crate::study::{chosen, posture};
 
-/// What is held out over the gunwale, kg. Common practice, no source: a good fish, a full bucket.
+/// What is held out over the gunwale where the plan does not say otherwise (`righting-short.in-hand`), kg. Common
+/// practice, no source: a good fish, a full bucket.
 pub const IN_HAND_KG: f64 = 10.0;
 
 /// The boat while the angler leans out.
@@ -49,9 +50,10 @@ fn lean(plan: &Plan, form: &Form, vessel: Vessel, planned: &Load, side: Side) ->
     let Grip { lean_deg, hand, holds } = Grip::of(&Seated::of(plan), side, |x| beside(form, side, x));
     let (before, after) = (posture::seated_centre(plan), posture::leaning_centre(plan, side, lean_deg));
     let person = plan.angler.mass.value.to_kg();
-    let mass_kg = planned.mass_kg + IN_HAND_KG;
+    let in_hand_kg = chosen(plan, "righting-short.in-hand", IN_HAND_KG).max(0.0);
+    let mass_kg = planned.mass_kg + in_hand_kg;
     let moment = |now: fn(Point) -> f64| {
-        planned.mass_kg * now(planned.centre) + person * (now(after) - now(before)) + IN_HAND_KG * now(hand)
+        planned.mass_kg * now(planned.centre) + person * (now(after) - now(before)) + in_hand_kg * now(hand)
     };
     let centre = Point::new(moment(|p| p.x) / mass_kg, moment(|p| p.y) / mass_kg, moment(|p| p.z) / mass_kg);
     let load = Load { mass_kg, centre, ..*planned };
