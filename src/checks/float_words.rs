@@ -2,7 +2,7 @@
 
 use super::{Case, Severity};
 use crate::geometry::Point;
-use crate::study::float::Afloat;
+use crate::study::float::{Afloat, heel_way, trim_way};
 
 /// Stands in every remedy where the verdict is about staying afloat and upright.
 pub(super) const FLOAT_TEST: &str =
@@ -31,12 +31,12 @@ pub(super) fn under(case: &Case<'_>, value: f64, bands: &[(&str, Severity)]) -> 
 
 /// `0.4 deg bow down`, `1.2 deg by the stern`.
 pub(super) fn trim(deg: f64) -> String {
-    format!("{:.1} deg {}", deg.abs(), if deg > 0.0 { "bow down" } else { "by the stern" })
+    format!("{:.1} deg {}", deg.abs(), trim_way(deg))
 }
 
 /// `1.2 deg to port`.
 pub(super) fn list(deg: f64) -> String {
-    format!("{:.1} deg {}", deg.abs(), if deg > 0.0 { "to starboard" } else { "to port" })
+    format!("{:.1} deg {}", deg.abs(), heel_way(deg))
 }
 
 /// The gunwale at a station, on the side that a sign tells: over 0 port, under 0 starboard, 0 the middle between.

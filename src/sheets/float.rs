@@ -4,10 +4,11 @@ use serde::Serialize;
 
 use super::check::ADVICE;
 use super::number::{At, Number, plain, with_unit};
+use super::place::along;
 use super::study::AfloatSheet;
 use crate::geometry::Point;
 use crate::shown::Shown;
-use crate::study::float::{Bare, Equilibrium, Float, Freeboard, RightingArm};
+use crate::study::float::{Bare, Equilibrium, Float, Freeboard, RightingArm, heel_way, trim_way};
 use crate::units::Measure;
 
 /// How a bare hull floats as one JSON document, schema `gunnel.float/1`.
@@ -104,28 +105,24 @@ pub(super) fn float_lines(float: &Float, tape: Measure) -> Vec<String> {
 
 /// `0.4 deg bow down`, `0.4 deg by the stern`, `level`.
 pub fn trim_words(deg: f64) -> String {
-    turned(deg, "bow down", "by the stern", "level")
+    turned(deg, trim_way(deg), "level")
 }
 
 /// `1.2 deg to starboard`, `1.2 deg to port`, `upright`.
 pub fn list_words(deg: f64) -> String {
-    turned(deg, "to starboard", "to port", "upright")
+    turned(deg, heel_way(deg), "upright")
 }
 
-fn turned(deg: f64, over: &str, under: &str, not: &str) -> String {
+fn turned(deg: f64, way: &str, not: &str) -> String {
     match plain(deg.abs()).as_str() {
         "0" => not.into(),
         unknown if deg.is_nan() => unknown.into(),
-        size => format!("{size} deg {}", if deg > 0.0 { over } else { under }),
+        size => format!("{size} deg {way}"),
     }
 }
 
 fn place(at: Point, tape: Measure) -> String {
     format!("{}, {}", along(at.x, tape), tape.across(at.y))
-}
-
-fn along(x: f64, tape: Measure) -> String {
-    if x < -0.5 { format!("{} behind the stern", tape.length(x)) } else { format!("{} from stern", tape.length(x)) }
 }
 
 fn up(z: f64, tape: Measure) -> String {

@@ -7,8 +7,8 @@ use super::place::station;
 use crate::plan::{Level, Placement, Plan};
 use crate::shown::Shown;
 use crate::study::Study;
-use crate::study::float::Attitude;
 use crate::study::float::moves::{Move, Moves, Off, Proposal};
+use crate::study::float::{Attitude, heel_way, trim_way};
 use crate::units::Measure;
 
 /// Trim and list in words: `0.2 deg by the stern, 0.1 deg to port`.
@@ -21,8 +21,7 @@ pub fn lies(at: Attitude) -> String {
 fn trim_words(trim_deg: f64, off: bool) -> String {
     match tenths(trim_deg, off).as_str() {
         "0.0" => "level fore and aft".into(),
-        deg if trim_deg < 0.0 => format!("{deg} deg by the stern"),
-        deg => format!("{deg} deg bow down"),
+        deg => format!("{deg} deg {}", trim_way(trim_deg)),
     }
 }
 
@@ -30,8 +29,7 @@ fn trim_words(trim_deg: f64, off: bool) -> String {
 fn list_words(heel_deg: f64, off: bool) -> String {
     match tenths(heel_deg, off).as_str() {
         "0.0" => "no list".into(),
-        deg if heel_deg < 0.0 => format!("{deg} deg to port"),
-        deg => format!("{deg} deg to starboard"),
+        deg => format!("{deg} deg {}", heel_way(heel_deg)),
     }
 }
 

@@ -19,15 +19,15 @@ pub fn place(plan: &Plan, spot: Spot, measure: Measure) -> String {
 /// The same without the height: `1220 mm from stern, 310 mm to port, gunwale`.
 pub fn station(plan: &Plan, spot: Spot, measure: Measure) -> String {
     let hull = &plan.hull;
-    let along = if spot.x < -0.5 {
-        format!("{} behind the stern", measure.length(spot.x))
-    } else {
-        format!("{} from stern", measure.length(spot.x))
-    };
     let on = match (hull.form.bottom(spot).and(hull.surface(spot)), hull.zone_at(spot)) {
         (Some(_), Some(zone)) => zone.name.as_str(),
         (Some(_), None) => "bare deck",
         (None, _) => "beside the boat",
     };
-    format!("{along}, {}, {on}", measure.across(spot.y))
+    format!("{}, {}, {on}", along(spot.x, measure), measure.across(spot.y))
+}
+
+/// `1220 mm from stern`.
+pub(super) fn along(x: f64, measure: Measure) -> String {
+    format!("{} {}", measure.length(x), if x < -0.5 { "behind the stern" } else { "from stern" })
 }

@@ -25,7 +25,9 @@ mod tests;
 mod tests_loose;
 
 pub use bare::{Bare, NoBare};
-pub use equilibrium::{Attitude, Equilibrium, Load, NoFloat, Vessel, equilibrium, equilibrium_from};
+pub use equilibrium::{
+    Attitude, Equilibrium, Load, NoFloat, Vessel, equilibrium, equilibrium_from, heel_way, trim_way,
+};
 pub use liquid::Liquid;
 pub use righting::{RightingArm, STEP_DEG, gz_area, gz_curve, heel_under, righting_arm};
 

@@ -35,6 +35,16 @@ pub struct Attitude {
     pub trim_deg: f64,
 }
 
+/// Which way a trim in degrees goes, in words; zero has none of its own.
+pub fn trim_way(trim_deg: f64) -> &'static str {
+    if trim_deg > 0.0 { "bow down" } else { "by the stern" }
+}
+
+/// Which way a heel in degrees goes, in words; zero has none of its own.
+pub fn heel_way(heel_deg: f64) -> &'static str {
+    if heel_deg > 0.0 { "to starboard" } else { "to port" }
+}
+
 /// The boat at rest.
 ///
 /// Metacentric figures are those of the attitude found, about its own level axes, liquids taken as frozen where they

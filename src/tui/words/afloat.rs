@@ -2,6 +2,7 @@
 
 use crate::plan::Plan;
 use crate::study::float::flooding::Inlet;
+use crate::study::float::{heel_way, trim_way};
 use crate::units::Measure;
 
 /// Angles below this are not worth a word, degrees: they show as zero.
@@ -9,19 +10,19 @@ pub const TELLING_DEG: f64 = 0.05;
 
 /// A trim in degrees, positive bow down: `0.4 deg by the stern`, `none`.
 pub fn trim(deg: f64) -> String {
-    turned(deg, "bow down", "by the stern")
+    turned(deg, trim_way(deg))
 }
 
 /// A list or heel in degrees, positive to starboard: `0.3 deg to port`, `none`.
 pub fn list(deg: f64) -> String {
-    turned(deg, "to starboard", "to port")
+    turned(deg, heel_way(deg))
 }
 
-fn turned(deg: f64, positive: &str, negative: &str) -> String {
+fn turned(deg: f64, way: &str) -> String {
     if deg.abs() < TELLING_DEG {
         return "none".into();
     }
-    format!("{:.1} deg {}", deg.abs(), if deg > 0.0 { positive } else { negative })
+    format!("{:.1} deg {way}", deg.abs())
 }
 
 /// A height over the water in mm: `58 mm over water`, `12 mm under water`.
