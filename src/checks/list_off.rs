@@ -5,7 +5,6 @@ use super::float_words::{FLOAT_TEST, gunwale, list, over};
 use super::shift;
 use super::{Case, Check, Finding, Severity, Subject};
 use crate::geometry::Spot;
-use crate::study::float::heel_way;
 
 /// The check.
 pub const CHECK: Check = Check { id: "list-off", title: "it leans to one side at rest", doc: DOC, run };
@@ -75,7 +74,7 @@ mod tests {
             let found = findings(&boat(300.0, listed(deg)), CHECK.id);
             assert_eq!(found.first().map(|f| f.severity), severity, "{deg} deg: {found:?}");
             assert!(found.iter().all(|f| (f.value - deg.abs()).abs() < 1e-6), "{deg} deg: {found:?}");
-            let side = heel_way(deg);
+            let side = if deg > 0.0 { "to starboard" } else { "to port" };
             assert!(found.iter().all(|f| f.says.contains(side)), "{deg} deg: {found:?}");
         }
     }
