@@ -11,9 +11,12 @@ use crate::study::float::moves::{Move, Moves, Off, Proposal};
 use crate::study::float::{Attitude, heel_way, trim_way};
 use crate::units::Measure;
 
-/// Trim and list in words: `0.2 deg by the stern, 0.1 deg to port`.
-pub fn lies(at: Attitude) -> String {
-    format!("{}, {}", trim_words(at.trim_deg, false), list_words(at.heel_deg, false))
+/// Trim and list in words: `0.2 deg by the stern, 0.1 deg to port`. What is out of range is not called level.
+pub fn lies(at: Attitude, off: Off) -> String {
+    // Only what would round to nothing is rounded up.
+    let hidden = |off: bool, deg: f64| off && tenths(deg, false) == "0.0";
+    let (trim, list) = (hidden(off.trim, at.trim_deg), hidden(off.list, at.heel_deg));
+    format!("{}, {}", trim_words(at.trim_deg, trim), list_words(at.heel_deg, list))
 }
 
 /// `0.2 deg by the stern`, `0.4 deg bow down`, `level fore and aft`. A trim that is out of range is never rounded
@@ -49,7 +52,7 @@ pub fn proposal_words(plan: &Plan, proposal: &Proposal, tape: Measure) -> (Strin
             .flatten()
             .collect();
     let at = Attitude { heel_deg: proposal.heel_deg, trim_deg: proposal.trim_deg };
-    let after = if left.is_empty() { lies(at) } else { format!("leaves {}", left.join(", ")) };
+    let after = if left.is_empty() { lies(at, proposal.left) } else { format!("leaves {}", left.join(", ")) };
     let moves = moves.join("; ");
     (if left.is_empty() { moves } else { format!("nearest: {moves}") }, after)
 }
@@ -76,7 +79,9 @@ pub fn verdict(plan: &Plan, study: &Study, moves: &Moves) -> String {
         return format!("{} as planned {}", Shown(plan.name.as_str()), no_rest(study));
     };
     match (moves.off.any(), moves.movable) {
-        (false, _) => format!("{} is level: {}; nothing has to be moved", Shown(plan.name.as_str()), lies(now)),
+        (false, _) => {
+            format!("{} is level: {}; nothing has to be moved", Shown(plan.name.as_str()), lies(now, moves.off))
+        }
         (true, 0) => "nothing heavy may be moved: it is pinned, fixed, or where it does its work".into(),
         (true, 1) => "the one thing that may be moved does not make it better".into(),
         (true, count) => format!("of {count} things that may be moved none makes it better, alone or with another"),
@@ -95,7 +100,7 @@ fn no_rest(study: &Study) -> String {
 /// The proposals for reading, each with the places its things go to.
 pub fn level_text(plan: &Plan, study: &Study, moves: &Moves, tape: Measure) -> String {
     let mut text = match moves.now.filter(|_| moves.off.any()) {
-        Some(now) => format!("{}: {}\n", Shown(plan.name.as_str()), lies(now)),
+        Some(now) => format!("{}: {}\n", Shown(plan.name.as_str()), lies(now, moves.off)),
         None => String::new(),
     };
     if moves.proposals.is_empty() {

@@ -86,3 +86,12 @@ fn exit_codes_say_whether_it_can_be_level() {
     }
     assert_eq!(json(&home.run(&["level", "fast.ron", "--json"]))["ok"], false);
 }
+
+/// The 11 ft class with its usual angler lies 0.03 degrees bow down: too little to round to a tenth, yet out of range.
+#[test]
+fn what_is_to_be_moved_is_not_called_level_before() {
+    let home = Home::new();
+    home.run(&["new", "--hull", "angler-11", "-o", "bare.ron"]);
+    let output = home.run(&["level", "bare.ron"]);
+    assert!(out(&output).starts_with("new plan: 0.1 deg bow down, no list\n\nthe seat "), "{}", out(&output));
+}

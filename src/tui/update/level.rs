@@ -26,12 +26,13 @@ pub(super) fn list(app: &mut App) {
         }
         return;
     };
+    let off = moves.off;
     let choices = moves.proposals.into_iter().map(|proposal| {
         let (words, after) = sheets::proposal_words(plan, &proposal, tape);
         Choice::new(words, after, Value::Level(Arc::new(proposal)))
     });
     let choices = choices.collect();
-    let title = format!("what moves it level: now {}", sheets::lies(now));
+    let title = format!("what moves it level: now {}", sheets::lies(now, off));
     lists::open_list(app, &title, Purpose::Level, choices);
 }
 
