@@ -99,6 +99,21 @@ pub enum Posture {
     Standing,
 }
 
+impl Posture {
+    /// All of them, the lowest first.
+    pub const ALL: [Self; 4] = [Self::SeatedLow, Self::SeatedHigh, Self::Leaning, Self::Standing];
+
+    /// `seated low`.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::SeatedLow => "seated low",
+            Self::SeatedHigh => "seated high",
+            Self::Leaning => "leaning",
+            Self::Standing => "standing",
+        }
+    }
+}
+
 impl Default for Outing {
     /// Two dark hours and eight of daylight at 15 degrees: an ordinary long day.
     fn default() -> Self {

@@ -8,7 +8,7 @@ mod power;
 mod readings;
 mod wiring;
 
-pub(super) use day::lines as day_lines;
+pub(super) use day::{lines as day_lines, over_the_day, what_would_do};
 pub(super) use float::AfloatSheet;
 use serde::Serialize;
 

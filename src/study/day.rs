@@ -50,6 +50,8 @@ pub struct BatteryDay {
     /// Least voltage at the terminals were everything on it at its peak at once, while charge is left that may
     /// be planned with, and when; none where nothing draws.
     pub sag: Option<(Voltage, Duration)>,
+    /// When what is left of what may be planned with is no more than the reserve that is wanted.
+    pub into_reserve: Option<Duration>,
     /// When what may be planned with is gone; `None` when it sees the day out.
     pub used_up: Option<Duration>,
     /// When it gives nothing more and everything on it stops.
@@ -121,6 +123,7 @@ impl Life<'_> {
             lowest_charge: series::lowest_charge(run),
             lowest_volts: series::lowest_volts(&self.cell, run),
             sag: series::sag(&self.cell, run, battery.peak),
+            into_reserve: hours(run.passes(&self.cell, 1.0 - self.wanted / 100.0)),
             used_up: hours(run.used_up),
             empty: hours(run.empty),
             stops: self.stops(run),

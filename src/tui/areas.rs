@@ -13,7 +13,8 @@
 //! ```
 //!
 //! A panel opened in compact room lies over meters and findings; so do profile and section, which have no
-//! place of their own there. In open room Float takes the place of the other four while it is open.
+//! place of their own there. In open room Float takes the place of the other four while it is open, Power that of
+//! the profile as well; in wide room it takes that of all panels.
 
 mod interview;
 
@@ -96,7 +97,7 @@ impl Areas {
             Room::None => Self { whole, ..Self::default() },
             Room::Compact => Self::compact(whole, focus, side),
             Room::Open => Self::open(whole, focus),
-            Room::Wide => Self::wide(whole),
+            Room::Wide => Self::wide(whole, focus),
         }
     }
 
@@ -126,31 +127,33 @@ impl Areas {
 
     fn open(whole: Rect, focus: Focus) -> Self {
         let spare = whole.height - 34;
+        let powered = focus == Focus::Panel(PanelKind::Power);
+        let side_rows = if spare >= 2 { 6 } else { 4 };
         let [title, deck, profile, words, float, panels, findings, footer] = Layout::vertical([
             Constraint::Length(1),
             Constraint::Length(14 + spare.min(1) + spare.saturating_sub(6) / 2),
-            Constraint::Length(if spare >= 2 { 6 } else { 4 }),
+            Constraint::Length(if powered { 0 } else { side_rows }),
             Constraint::Length(2),
-            Constraint::Length(1),
+            Constraint::Length(if powered { side_rows + 1 } else { 1 }),
             Constraint::Length(if spare >= 10 { 10 } else { 9 }),
             Constraint::Min(4),
             Constraint::Length(1),
         ])
         .areas(whole);
-        let panels = if focus == Focus::Panel(PanelKind::Float) {
-            with_float([Rect::default(); 4], inset(float.union(panels)))
-        } else {
-            with_float(side_by_side(inset(panels)), inset(float))
+        let panels = match focus {
+            Focus::Panel(PanelKind::Float) => with_float([Rect::default(); 4], inset(float.union(panels))),
+            Focus::Panel(PanelKind::Power) => power_alone(inset(float.union(panels))),
+            _ => with_float(side_by_side(inset(panels)), inset(float)),
         };
         let findings = inset(findings);
         Self { whole, title, deck, profile, words, panels, findings, footer, ..Self::default() }
     }
 
-    fn wide(whole: Rect) -> Self {
+    fn wide(whole: Rect, focus: Focus) -> Self {
         let side = (whole.width / 4).clamp(44, 60);
         let [left, right] =
             Layout::horizontal([Constraint::Min(100), Constraint::Length(side)]).spacing(2).areas(whole);
-        let rest = Self::wide_left(left);
+        let rest = Self::wide_left(left, focus);
         let below_title = Rect { y: whole.y + 2, height: whole.height - 3, width: right.width - 1, ..right };
         let [inspector, gear] =
             Layout::vertical([Constraint::Fill(3), Constraint::Fill(2)]).spacing(1).areas(below_title);
@@ -160,7 +163,7 @@ impl Areas {
     }
 
     /// All panels at once: Float as wide as the other four together.
-    fn wide_left(whole: Rect) -> Self {
+    fn wide_left(whole: Rect, focus: Focus) -> Self {
         let spare = whole.height - 48;
         let [title, deck, profile, words, panels, float, findings, footer] = Layout::vertical([
             Constraint::Length(1),
@@ -173,13 +176,22 @@ impl Areas {
             Constraint::Length(1),
         ])
         .areas(whole);
-        let (panels, findings) = (with_float(side_by_side(inset(panels)), inset(float)), inset(findings));
+        let panels = match focus {
+            Focus::Panel(PanelKind::Power) => power_alone(inset(panels.union(float))),
+            _ => with_float(side_by_side(inset(panels)), inset(float)),
+        };
+        let findings = inset(findings);
         Self { whole, title, deck, profile, words, panels, findings, footer, ..Self::default() }
     }
 }
 
 fn with_float([a, b, c, d]: [Rect; 4], float: Rect) -> [Rect; 5] {
     [a, b, c, d, float]
+}
+
+fn power_alone(area: Rect) -> [Rect; 5] {
+    let [b, c, d, e] = [Rect::default(); 4];
+    [area, b, c, d, e]
 }
 
 /// One column of air at both sides.
@@ -273,8 +285,8 @@ mod tests {
 
     proptest! {
         #[test]
-        fn areas_stay_on_the_screen_and_do_not_overlap(w in 0_u16..260, h in 0_u16..120, focus in 0_usize..3, side in 0_usize..3) {
-            let focus = [Focus::Deck, Focus::Findings, Focus::Panel(PanelKind::Float)][focus];
+        fn areas_stay_on_the_screen_and_do_not_overlap(w in 0_u16..260, h in 0_u16..120, focus in 0_usize..4, side in 0_usize..3) {
+            let focus = [Focus::Deck, Focus::Findings, Focus::Panel(PanelKind::Float), Focus::Panel(PanelKind::Power)][focus];
             let side = [SideView::Usual, SideView::Profile, SideView::Section][side];
             let areas = Areas::at((w, h), focus, side);
             let mut shown: Vec<Rect> = vec![areas.title, areas.deck, areas.profile, areas.words, areas.findings, areas.inspector, areas.gear, areas.footer, areas.opened];

@@ -2,13 +2,16 @@
 
 pub mod boat;
 mod curve;
+mod day;
 pub mod findings;
 pub mod float;
 pub mod footer;
 pub mod inspector;
 pub mod interview;
 pub mod layers;
+mod lever;
 pub mod panels;
+pub mod power;
 pub mod start;
 pub mod text;
 pub mod title;

@@ -77,6 +77,8 @@ pub enum Glyph {
     DimensionUp,
     /// A plumb line.
     Plumb,
+    /// Dark hours.
+    Shade,
     /// A straight edge.
     Edge,
 }
@@ -147,6 +149,7 @@ fn twins(glyph: Glyph) -> (&'static str, &'static str) {
         Glyph::DimensionAcross => ("─", "-"),
         Glyph::DimensionUp => ("│", "|"),
         Glyph::Plumb => ("┊", ":"),
+        Glyph::Shade => ("▒", "#"),
         Glyph::Edge => ("━", "="),
     }
 }
@@ -184,7 +187,7 @@ mod tests {
         assert!(STROKES.iter().all(|s| s.is_ascii() && s.len() == 1));
     }
 
-    const ALL: [Glyph; 25] = [
+    const ALL: [Glyph; 26] = [
         Glyph::Stop,
         Glyph::Caution,
         Glyph::Note,
@@ -209,6 +212,7 @@ mod tests {
         Glyph::DimensionAcross,
         Glyph::DimensionUp,
         Glyph::Plumb,
+        Glyph::Shade,
         Glyph::Edge,
     ];
 }

@@ -11,7 +11,7 @@ mod question;
 
 pub use chooser::{Choice, Chooser, Purpose, Value};
 pub use form::{Asked, Field, FieldKind, Form, Order, PhaseLine};
-pub(crate) use form::{length_as_typed, length_in_its_unit};
+pub(crate) use form::{length_as_typed, length_in_its_unit, trimmed};
 pub use interview::{Aim, Interview, Picture, Row};
 pub(crate) use interview::{COMPARED_AT_MM, KEYS, heading, label, parts};
 pub use page::{Page, is_heading};

@@ -15,6 +15,8 @@ use crate::units::{Duration, Quantity};
 #[derive(Serialize)]
 pub(super) struct BatteryDaySheet<'a> {
     reserve_percent: Number,
+    into_reserve_hours: Option<Number>,
+    into_reserve_at: Option<String>,
     used_up_hours: Option<Number>,
     used_up_at: Option<String>,
     empty_hours: Option<Number>,
@@ -108,6 +110,8 @@ impl<'a> BatteryDaySheet<'a> {
         });
         Self {
             reserve_percent: day.reserve_percent.into(),
+            into_reserve_hours: day.into_reserve.map(base),
+            into_reserve_at: clock(day.into_reserve),
             used_up_hours: day.used_up.map(base),
             used_up_at: clock(day.used_up),
             empty_hours: day.empty.map(base),
@@ -210,14 +214,15 @@ pub(in crate::sheets) fn lines(plan: &Plan, study: &Study) -> Vec<String> {
     lines
 }
 
-/// `battery: used up at 12:50, flat at 14:20; lowest 12.1 V, 11.4 V with everything on`.
-fn over_the_day(plan: &Plan, battery: &BatteryUse, day: &BatteryDay) -> String {
+/// `battery: into its reserve at 11:30, used up at 12:50, flat at 14:20; lowest 12.1 V, 11.4 V with everything on`.
+pub(in crate::sheets) fn over_the_day(plan: &Plan, battery: &BatteryUse, day: &BatteryDay) -> String {
     let moment = |after| plan.outing.moment(after);
     let mut ends = Vec::new();
+    ends.extend(day.into_reserve.map(|after| format!("into its reserve {}", moment(after))));
     ends.extend(day.used_up.map(|after| format!("used up {}", moment(after))));
     ends.extend(day.stops.iter().map(|(gear, after)| format!("{} stops {}", label(plan, *gear), moment(*after))));
     ends.extend(day.empty.map(|after| format!("flat {}", moment(after))));
-    if ends.is_empty() {
+    if day.sees_it_out() {
         ends.push(format!("lowest charge {:.0} percent {}", day.lowest_charge.0, moment(day.lowest_charge.1)));
     }
     let sag = day.sag.map_or(String::new(), |(volts, _)| format!(", {:.1} V with everything on", volts.base()));
@@ -225,7 +230,7 @@ fn over_the_day(plan: &Plan, battery: &BatteryUse, day: &BatteryDay) -> String {
 }
 
 /// What to leave off and which battery would do, where the battery falls short.
-fn what_would_do(plan: &Plan, battery: &BatteryUse, day: &BatteryDay) -> Vec<String> {
+pub(in crate::sheets) fn what_would_do(plan: &Plan, battery: &BatteryUse, day: &BatteryDay) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     for load in &day.shed.loads {
         let out = if load.alone { ", sees the day out" } else { "" };

@@ -63,6 +63,17 @@ pub(super) struct Run {
     pub asked: f64,
 }
 
+impl Run {
+    /// Hours until more than a share of what may be planned with is taken.
+    pub fn passes(&self, cell: &Cell, share: f64) -> Option<f64> {
+        self.steps.iter().find_map(|step| {
+            let ((from, to), most) = (step.taken, share * cell.depth * step.chilled.capacity_ah);
+            let part = (to > most * (1.0 + ROUNDING)).then(|| ((most - from) / (to - from)).clamp(0.0, 1.0));
+            part.map(|part| step.from + part * (step.until - step.from))
+        })
+    }
+}
+
 impl Step {
     /// State of charge after so much was taken, 0 to 1.
     pub fn charge(&self, taken: f64) -> f64 {
@@ -86,6 +97,7 @@ pub(super) fn run(cell: &Cell, parts: &[Part], drains: &[Drain<'_>], off: &[usiz
             break;
         }
     }
+    day.run.used_up = day.run.passes(cell, 1.0);
     day.run
 }
 
@@ -154,11 +166,6 @@ impl Living<'_> {
 
     /// Moves on to a time and a charge taken.
     fn advance(&mut self, part: usize, chilled: Chilled, amps: f64, (until, taken): (f64, f64)) {
-        let usable = self.cell.depth * chilled.capacity_ah;
-        if self.run.used_up.is_none() && taken > usable * (1.0 + ROUNDING) {
-            let share = ((usable - self.taken) / (taken - self.taken)).clamp(0.0, 1.0);
-            self.run.used_up = Some(self.time + share * (until - self.time));
-        }
         self.run.steps.push(Step { part, from: self.time, until, taken: (self.taken, taken), amps, chilled });
         (self.time, self.taken) = (until, taken);
     }

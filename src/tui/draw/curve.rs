@@ -1,111 +1,154 @@
-//! The curve of righting levers as a small plot: heel along, lever up.
+//! A small plot: curves, upright lines and words beside them, and figures under it.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
 use super::text;
 use crate::geometry::Spot;
-use crate::study::float::Afloat;
-use crate::tui::app::App;
+use crate::tui::app::Look;
 use crate::tui::canvas::Canvas;
 use crate::tui::cells::Brush;
 use crate::tui::theme::Role;
 use crate::tui::view::Window;
 
-/// Heel at the right end, degrees.
-const LAST_DEG: f64 = 60.0;
-/// Degrees between two figures under the plot.
-const TICK_DEG: f64 = 15.0;
+/// A plot being drawn: x along, y up, each from a least to a greatest value.
+pub(super) struct Plot {
+    canvas: Canvas,
+    along: (f64, f64),
+    up: (f64, f64),
+}
 
-/// Draws the curve of a case: its greatest lever, the heel at which it floods, the heel of leaning out.
-pub fn draw(app: &App, case: &Afloat, leaning_deg: Option<f64>, area: Rect, buffer: &mut Buffer) {
-    let dim = app.look.theme.style(Role::Dim);
-    let title = if area.width >= 14 { "righting lever" } else { "lever" };
-    text::put(buffer, area, title, dim);
-    let Some(greatest) = case.greatest_lever().filter(|_| area.height >= 4 && area.width >= 12) else { return };
-    let plot = Rect { y: area.y + 1, height: area.height - 2, ..area };
-    let most = greatest.gz_mm.max(1.0);
-    // What capsizes is shown as far down as what rights it goes up; above there is air for a figure.
-    let least = case.gz.iter().map(|arm| arm.gz_mm).fold(0.0, f64::min).max(-most);
-    let span = most - least;
-    let (low, high) = (least - 0.08 * span, most + 0.4 * span);
-    let mut canvas = Canvas::new(Window {
-        area: plot,
-        middle: Spot::new(LAST_DEG / 2.0, f64::midpoint(low, high)),
-        mm_per_column: LAST_DEG / f64::from(plot.width),
-        mm_per_row: (high - low) / f64::from(plot.height),
-    });
-    canvas.line(Spot::new(0.0, 0.0), Spot::new(LAST_DEG, 0.0), Role::Seam);
-    let floods = case.flooding.map(|first| first.heel_deg.abs());
-    for (heel, role) in [(leaning_deg, Role::Rim), (floods, Role::Waterline)] {
-        if let Some(heel) = heel.filter(|heel| *heel < LAST_DEG) {
-            canvas.line(Spot::new(heel, low), Spot::new(heel, high), role);
+/// Where words stand beside a place along the plot.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Words {
+    /// In the middle of it, whatever they cover.
+    Over,
+    /// Beside it, where they cover nothing.
+    Beside,
+}
+
+impl Plot {
+    /// An empty plot.
+    pub fn new(area: Rect, along: (f64, f64), up: (f64, f64)) -> Self {
+        let span = |(least, most): (f64, f64)| (most - least).max(f64::MIN_POSITIVE);
+        let canvas = Canvas::new(Window {
+            area,
+            middle: Spot::new(f64::midpoint(along.0, along.1), f64::midpoint(up.0, up.1)),
+            mm_per_column: span(along) / f64::from(area.width.max(1)),
+            mm_per_row: span(up) / f64::from(area.height.max(1)),
+        });
+        Self { canvas, along, up }
+    }
+
+    /// Draws a line through points.
+    pub fn through(&mut self, points: impl IntoIterator<Item = Spot>, role: Role) {
+        let mut last: Option<Spot> = None;
+        for point in points {
+            if let Some(last) = last {
+                self.canvas.line(last, point, role);
+            }
+            last = Some(point);
         }
     }
-    for pair in case.gz.windows(2) {
-        let at = |arm: &crate::study::float::RightingArm| Spot::new(arm.heel_deg, arm.gz_mm);
-        canvas.line(at(&pair[0]), at(&pair[1]), Role::Hull);
+
+    /// Draws a line at a height.
+    pub fn level(&mut self, up: f64, role: Role) {
+        self.canvas.line(Spot::new(self.along.0, up), Spot::new(self.along.1, up), role);
     }
-    if greatest.gz_mm > 0.0 {
-        let lever = app.look.tape.length(greatest.gz_mm);
-        let words = format!("{lever} at {:.0} deg", greatest.heel_deg);
-        let words = if text::width(&words) <= plot.width { words } else { lever };
-        let row = above(&canvas, greatest.heel_deg, greatest.gz_mm);
-        beside(&mut canvas, greatest.heel_deg, row, &words, Role::Text, true);
+
+    /// Draws a line at a place along, from the bottom to the top.
+    pub fn upright(&mut self, along: f64, role: Role) {
+        self.canvas.line(Spot::new(along, self.up.0), Spot::new(along, self.up.1), role);
     }
-    let bottom = i64::from(plot.height) - 1;
-    for (heel, word, role) in [(floods, "floods", Role::Waterline), (leaning_deg, "leaning", Role::Dim)] {
-        if let Some(heel) = heel.filter(|heel| *heel < LAST_DEG) {
-            let row = (0..=bottom).rev().find(|row| fits(&canvas, heel, *row, word)).unwrap_or(bottom);
-            beside(&mut canvas, heel, row, word, role, false);
+
+    /// Gives the ground of a stretch another role.
+    pub fn shade(&mut self, (from, to): (f64, f64), role: Role) {
+        for column in column(&self.canvas, from).max(0)..column(&self.canvas, to) {
+            for row in 0..self.canvas.area().height {
+                if let Some(column) = u16::try_from(column).ok().filter(|column| *column < self.canvas.area().width) {
+                    self.canvas.tint(column, row, role, is_ground);
+                }
+            }
         }
     }
-    canvas.render(&Brush { theme: &app.look.theme, glyphs: app.look.glyphs }, buffer);
-    axis(app, area, buffer);
-}
 
-/// The row over a point of the plot.
-fn above(canvas: &Canvas, heel: f64, lever: f64) -> i64 {
-    (canvas.window().place(Spot::new(heel, lever)).1.floor() as i64 - 1).max(0)
-}
+    /// Last row, counted from the top.
+    pub fn bottom(&self) -> i64 {
+        i64::from(self.canvas.area().height) - 1
+    }
 
-/// Columns at which a word at a heel could start: right of it, left of it.
-fn starts(canvas: &Canvas, heel: f64, wide: usize) -> [i64; 2] {
-    let column = canvas.window().place(Spot::new(heel, 0.0)).0.floor() as i64;
-    [column + 1, column - wide as i64]
-}
+    /// The row over a point.
+    pub fn above(&self, point: Spot) -> i64 {
+        (self.canvas.window().place(point).1.floor() as i64 - 1).max(0)
+    }
 
-fn fits(canvas: &Canvas, heel: f64, row: i64, word: &str) -> bool {
-    let free = |start: i64| canvas.free(start, row, word.len(), |role| role == Role::Water);
-    starts(canvas, heel, word.len()).into_iter().any(free)
-}
+    /// Writes words at a place along, in the first of some rows that has room for them beside it. Whether one has.
+    pub fn say_in(&mut self, rows: impl IntoIterator<Item = i64>, along: f64, words: &str, role: Role) -> bool {
+        let starts = starts(&self.canvas, along, wide(words));
+        let free = |row: &i64| starts.iter().any(|start| self.free(*start, *row, words));
+        let Some(row) = rows.into_iter().find(free) else { return false };
+        self.say(along, row, words, role, Words::Beside);
+        true
+    }
 
-/// Writes a word at a heel: in the middle of it or beside it, where it covers nothing.
-fn beside(canvas: &mut Canvas, heel: f64, row: i64, word: &str, role: Role, centred: bool) {
-    let wide = word.len();
-    let [right, left] = starts(canvas, heel, wide);
-    let last = i64::from(canvas.area().width) - wide as i64;
-    let middle = (right - 1 - wide as i64 / 2).clamp(0, last.max(0));
-    let places = if centred { vec![middle, right, left] } else { vec![right, left] };
-    let free = places.iter().copied().find(|start| canvas.free(*start, row, wide, |role| role == Role::Water));
-    if let Some(start) = free.or(centred.then_some(middle)) {
-        canvas.text(start, row, word, role, false);
+    /// Writes words at a place along.
+    pub fn say(&mut self, along: f64, row: i64, words: &str, role: Role, how: Words) {
+        let [right, left] = starts(&self.canvas, along, wide(words));
+        let last = i64::from(self.canvas.area().width) - wide(words);
+        let middle = (right - 1 - wide(words) / 2).clamp(0, last.max(0));
+        let places = if how == Words::Over { vec![middle, right, left] } else { vec![right, left] };
+        let free = places.into_iter().find(|start| self.free(*start, row, words));
+        if let Some(start) = free.or((how == Words::Over).then_some(middle)) {
+            self.canvas.text(start, row, words, role, role == Role::Stop);
+        }
+    }
+
+    /// Draws it.
+    pub fn render(&self, look: &Look, buffer: &mut Buffer) {
+        self.canvas.render(&Brush { theme: &look.theme, glyphs: look.glyphs }, buffer);
+    }
+
+    fn free(&self, start: i64, row: i64, words: &str) -> bool {
+        self.canvas.free(start, row, usize::from(text::width(words)), is_ground)
     }
 }
 
-/// Degrees under the plot.
-fn axis(app: &App, area: Rect, buffer: &mut Buffer) {
-    let dim = app.look.theme.style(Role::Dim);
-    let line = Rect { y: area.bottom() - 1, height: 1, ..area };
-    text::put_right(buffer, line, "60 deg", dim);
-    let mut tick = 0.0;
-    while tick < LAST_DEG {
-        let column = (tick / LAST_DEG * f64::from(area.width)) as u16;
-        let words = format!("{tick:.0}");
-        let room = area.width.saturating_sub(column + 7);
-        if room >= text::width(&words) {
-            text::put(buffer, Rect { x: area.x + column, width: room, ..line }, &words, dim);
+/// What a word may stand on.
+fn is_ground(role: Role) -> bool {
+    matches!(role, Role::Water | Role::Deep)
+}
+
+fn wide(words: &str) -> i64 {
+    i64::from(text::width(words))
+}
+
+/// The column of a place along.
+fn column(canvas: &Canvas, along: f64) -> i64 {
+    canvas.window().place(Spot::new(along, 0.0)).0.floor() as i64
+}
+
+/// Columns at which words at a place could start: right of it, left of it.
+fn starts(canvas: &Canvas, along: f64, wide: i64) -> [i64; 2] {
+    let column = column(canvas, along);
+    [column + 1, column - wide]
+}
+
+/// Figures under a plot: each at its share of the line where it does not meet the last one, which stands at the
+/// right end.
+pub(super) fn axis<'a>(
+    look: &Look,
+    line: Rect,
+    ticks: impl IntoIterator<Item = (f64, &'a str)>,
+    last: &str,
+    buffer: &mut Buffer,
+) {
+    let dim = look.theme.style(Role::Dim);
+    text::put_right(buffer, line, last, dim);
+    for (share, words) in ticks {
+        let column = (share * f64::from(line.width)) as u16;
+        let room = line.width.saturating_sub(column.saturating_add(text::width(last) + 1));
+        if room >= text::width(words) {
+            text::put(buffer, Rect { x: line.x + column, width: room, ..line }, words, dim);
         }
-        tick += TICK_DEG;
     }
 }

@@ -5,7 +5,7 @@ use ratatui::layout::{Constraint, Layout, Position, Rect};
 use ratatui::style::{Modifier, Style};
 
 use super::panels::{first_shown, list_lines, mark, role};
-use super::{curve, text};
+use super::{lever, text};
 use crate::checks::Severity;
 use crate::tui::app::{App, Editor, Focus};
 use crate::tui::glyphs::Glyphs;
@@ -134,7 +134,7 @@ impl Whole {
         let chosen = focused(editor).then_some(editor.rows[PanelKind::Float.index()]);
         if let Some(planned) = float.planned() {
             let leaning = float.leaning.as_ref().and_then(|leaning| leaning.heel_deg()).map(f64::abs);
-            curve::draw(app, planned, leaning, self.curve, buffer);
+            lever::draw(app, planned, leaning, self.curve, buffer);
         }
         let here = editor.thing();
         let figures = &panel.rows[..self.count];

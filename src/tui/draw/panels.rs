@@ -46,6 +46,10 @@ pub fn one(app: &App, editor: &Editor, kind: PanelKind, area: Rect, buffer: &mut
         super::float::draw(app, editor, area, buffer);
         return;
     }
+    if kind == PanelKind::Power && editor.focus == Focus::Panel(kind) {
+        super::power::draw(app, editor, area, buffer);
+        return;
+    }
     let panel = Panel::of(kind, sources(editor, app.look.tape));
     let focused = editor.focus == Focus::Panel(kind);
     let mut lines = text::rows(area);
@@ -99,6 +103,9 @@ pub(super) fn list_lines(
 pub fn row_at(app: &App, editor: &Editor, kind: PanelKind, area: Rect, cell: Position) -> Option<usize> {
     if kind == PanelKind::Float {
         return super::float::row_at(app, editor, area, cell);
+    }
+    if kind == PanelKind::Power && editor.focus == Focus::Panel(kind) {
+        return super::power::row_at(app, editor, area, cell);
     }
     let panel = Panel::of(kind, sources(editor, app.look.tape));
     let (list, first) = list(editor, &panel, area);

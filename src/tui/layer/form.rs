@@ -310,7 +310,8 @@ pub(crate) fn length_in_its_unit(length: Length) -> String {
     }
 }
 
-fn trimmed(value: f64) -> String {
+/// A number with at most three decimals, none that say nothing.
+pub(crate) fn trimmed(value: f64) -> String {
     let text = format!("{value:.3}");
     text.trim_end_matches('0').trim_end_matches('.').to_string()
 }

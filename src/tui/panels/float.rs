@@ -1,7 +1,7 @@
 //! Float: how the boat lies in the water, in one line, in rows, and by load case.
 
 use super::{Panel, PanelKind, PanelRow, Sources, mark};
-use crate::plan::{Posture, Side};
+use crate::plan::Side;
 use crate::study::Study;
 use crate::study::float::flooding::Inlet;
 use crate::study::float::{Afloat, NoFloat};
@@ -119,13 +119,8 @@ fn figures(from: Sources<'_>) -> Vec<PanelRow> {
     let row = |label: &str, value: String| PanelRow { label: label.into(), value, ..PanelRow::default() };
     let mut rows = Vec::new();
     for stiffness in &float.stiffness {
-        let label = match stiffness.posture {
-            Posture::SeatedLow => "GM seated low",
-            Posture::SeatedHigh => "GM seated high",
-            Posture::Leaning => "GM leaning",
-            Posture::Standing => "GM standing",
-        };
-        rows.push(row(label, afloat::stiffness(stiffness.gm_mm, tape)));
+        let label = format!("GM {}", stiffness.posture.word());
+        rows.push(row(&label, afloat::stiffness(stiffness.gm_mm, tape)));
     }
     if let Some(leaning) = &float.leaning {
         let heel = match leaning.heel_deg() {
