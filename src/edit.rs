@@ -6,6 +6,7 @@
 mod apply;
 mod history;
 mod label;
+mod outing;
 mod readings;
 mod wiring;
 

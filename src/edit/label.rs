@@ -1,6 +1,6 @@
 //! What an edit is called in the history: "move display 310 mm aft".
 
-use super::{Edit, wiring};
+use super::{Edit, outing, wiring};
 use crate::plan::{GearId, HoleId, Plan};
 use crate::units::Measure;
 
@@ -48,7 +48,7 @@ impl Edit {
                 if shift.abs() < 0.5 { "set the seat".into() } else { format!("move the seat {}", tape.along(shift)) }
             }
             Self::SetAngler { .. } => "describe the person".into(),
-            Self::SetOuting { outing } => format!("plan {}", outing.name),
+            Self::SetOuting { outing: day } => outing::words(&before.outing, day),
             Self::SetCircuit { circuit } => wiring::circuit_words(before, circuit),
             Self::PutOnCircuit { load, circuit } => wiring::load_words(before, *load, *circuit),
             Self::StrikeCircuit { circuit } => format!("strike circuit {}", wiring::circuit_name(before, *circuit)),

@@ -17,8 +17,10 @@
 //! the profile as well; in wide room it takes that of all panels.
 
 mod interview;
+mod outing;
 
 pub use interview::InterviewAreas;
+pub use outing::OutingAreas;
 
 use ratatui::layout::{Constraint, Layout, Rect};
 

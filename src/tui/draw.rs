@@ -10,6 +10,7 @@ pub mod inspector;
 pub mod interview;
 pub mod layers;
 mod lever;
+pub mod outing;
 pub mod panels;
 pub mod power;
 pub mod start;

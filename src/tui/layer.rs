@@ -6,18 +6,22 @@
 mod chooser;
 mod form;
 mod interview;
+mod outing;
 mod page;
 mod question;
 
 pub use chooser::{Choice, Chooser, Purpose, Value};
-pub use form::{Asked, Field, FieldKind, Form, Order, PhaseLine};
+pub use form::{Asked, Field, FieldKind, Form, Order};
 pub(crate) use form::{length_as_typed, length_in_its_unit, trimmed};
-pub use interview::{Aim, Interview, Picture, Row};
+pub use interview::{Aim, Interview, Picture, Row, Said};
 pub(crate) use interview::{COMPARED_AT_MM, KEYS, heading, label, parts};
+pub use outing::{DayField, OUTING_KEYS, OutingEditor, OutingRow, PhaseField, Told};
 pub use page::{Page, is_heading};
 pub use question::{Answer, Question};
 
 use crossterm::event::KeyEvent;
+
+use crate::plan::Outing;
 
 /// One thing on top of the screen.
 #[derive(Clone, Debug)]
@@ -32,6 +36,8 @@ pub enum Layer {
     Question(Question),
     /// Measuring a hull.
     Interview(Box<Interview>),
+    /// Planning the day.
+    Outing(Box<OutingEditor>),
 }
 
 /// What a layer answers to a key.
@@ -51,6 +57,13 @@ pub enum Reply {
     Measured,
     /// Leave a tape that was changed.
     LeaveTape,
+    /// Stay open; plan these days one after the other, a step each.
+    Planned(Vec<Outing>),
+    /// Stay open; undo a step, or redo one.
+    TakeBack {
+        /// Whether to redo.
+        forward: bool,
+    },
 }
 
 impl Layer {
@@ -65,6 +78,7 @@ impl Layer {
             Self::Page(page) => page.key(key),
             Self::Question(question) => question.key(key),
             Self::Interview(interview) => interview.key(key),
+            Self::Outing(outing) => outing.key(key),
         }
     }
 
@@ -80,6 +94,7 @@ impl Layer {
             Self::Chooser(chooser) => chooser.insert(line.trim()),
             Self::Form(form) => form.insert(line.trim()),
             Self::Interview(interview) => interview.insert(line.trim()),
+            Self::Outing(outing) => outing.insert(line.trim()),
             Self::Page(_) | Self::Question(_) => {}
         }
     }

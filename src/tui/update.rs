@@ -13,6 +13,7 @@ mod level;
 mod lists;
 mod mouse;
 mod orders;
+mod outing;
 mod readings;
 
 use std::path::PathBuf;
@@ -201,6 +202,14 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
         Reply::Measured => interview::finish(app),
         Reply::LeaveTape => {
             interview::ask_leave(app);
+            Vec::new()
+        }
+        Reply::Planned(days) => {
+            outing::plan(app, days);
+            Vec::new()
+        }
+        Reply::TakeBack { forward } => {
+            outing::take_back(app, forward);
             Vec::new()
         }
         Reply::Answered(given) => {

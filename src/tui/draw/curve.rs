@@ -82,13 +82,23 @@ impl Plot {
         (self.canvas.window().place(point).1.floor() as i64 - 1).max(0)
     }
 
-    /// Writes words at a place along, in the first of some rows that has room for them beside it. Whether one has.
-    pub fn say_in(&mut self, rows: impl IntoIterator<Item = i64>, along: f64, words: &str, role: Role) -> bool {
-        let starts = starts(&self.canvas, along, wide(words));
-        let free = |row: &i64| starts.iter().any(|start| self.free(*start, *row, words));
-        let Some(row) = rows.into_iter().find(free) else { return false };
-        self.say(along, row, words, role, Words::Beside);
-        true
+    /// Writes the first of some words, the longest first, in the first of some rows that has room for them beside a
+    /// place along; nothing where none has.
+    pub fn say_first<const N: usize>(
+        &mut self,
+        rows: impl Iterator<Item = i64> + Clone,
+        along: f64,
+        words: [&str; N],
+        role: Role,
+    ) {
+        let room = words.into_iter().find_map(|words| {
+            let starts = starts(&self.canvas, along, wide(words));
+            let free = |row: &i64| starts.iter().any(|start| self.free(*start, *row, words));
+            Some((words, rows.clone().find(free)?))
+        });
+        if let Some((words, row)) = room {
+            self.say(along, row, words, role, Words::Beside);
+        }
     }
 
     /// Writes words at a place along.

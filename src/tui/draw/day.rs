@@ -14,7 +14,7 @@ mod clock;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Constraint, Layout, Rect};
 
-use super::curve::Plot;
+use super::curve::{Plot, Words};
 use super::text;
 use crate::geometry::Spot;
 use crate::plan::{Clock, Outing};
@@ -99,12 +99,15 @@ impl DayPicture<'_> {
         plot.through(given(battery).map(|moment| Spot::new(moment.hours, moment.charge_percent)), Role::Hull);
         let rows = 0..=plot.bottom();
         for (after, word, role) in ends(battery) {
-            plot.say_in(rows.clone(), after, &format!("{word} {}", self.outing.moment(Duration::hours(after))), role);
+            let full = format!("{word} {}", self.outing.moment(Duration::hours(after)));
+            match role {
+                // When it fails is told in any case.
+                Role::Stop => plot.say(after, 0, &full, role, Words::Over),
+                _ => plot.say_first(rows.clone(), after, [&full, word], role),
+            }
         }
         for (after, word, clock) in self.sun() {
-            let full = format!("{word} {clock}");
-            let _said = plot.say_in(rows.clone().rev(), after, &full, Role::Dim)
-                || plot.say_in(rows.clone().rev(), after, word, Role::Dim);
+            plot.say_first(rows.clone().rev(), after, [&format!("{word} {clock}"), word], Role::Dim);
         }
         plot.render(self.look, buffer);
         self.figures(area, ("100 %", "0 %"), buffer);

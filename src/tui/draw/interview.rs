@@ -35,7 +35,7 @@ pub fn draw(look: &Look, interview: &Interview, whole: Rect, buffer: &mut Buffer
     floats::draw(look, interview, areas.floats, buffer);
     floats::doubts(look, interview, areas.doubts, buffer);
     said(look, interview, areas.said, buffer);
-    keys(look, areas.keys, buffer);
+    key_line(look, KEYS, areas.keys, buffer);
 }
 
 fn title(look: &Look, interview: &Interview, area: Rect, buffer: &mut Buffer) {
@@ -121,11 +121,11 @@ fn said(look: &Look, interview: &Interview, area: Rect, buffer: &mut Buffer) {
     }
 }
 
-/// The keys that fit.
-fn keys(look: &Look, area: Rect, buffer: &mut Buffer) {
+/// The keys of a layer that fit.
+pub(super) fn key_line(look: &Look, keys: &[(&str, &str)], area: Rect, buffer: &mut Buffer) {
     let theme = &look.theme;
     let mut rest = area;
-    for (key, words) in KEYS {
+    for (key, words) in keys {
         let needed = text::width(key) + text::width(words) + 3;
         if needed > rest.width + 2 {
             break;

@@ -44,7 +44,7 @@ pub(super) fn draw(app: &App, case: &Afloat, leaning_deg: Option<f64>, area: Rec
     }
     for (heel, word, role) in [(floods, "floods", Role::Waterline), (leaning_deg, "leaning", Role::Dim)] {
         if let Some(heel) = heel.filter(|heel| *heel < LAST_DEG) {
-            plot.say_in((0..=plot.bottom()).rev(), heel, word, role);
+            plot.say_first((0..=plot.bottom()).rev(), heel, [word], role);
         }
     }
     plot.render(&app.look, buffer);

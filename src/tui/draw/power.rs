@@ -65,14 +65,22 @@ impl Parts {
 fn words(editor: &Editor, battery: Option<GearId>, area: Rect) -> Vec<String> {
     let (plan, study) = (editor.session.plan(), editor.session.study());
     let Some(battery) = battery else { return vec!["no battery is aboard".into()] };
-    let remedies = remedy_words(plan, study, battery);
-    let day = day_words(plan, study, battery);
-    let said = match day {
-        Some(day) if area.height >= WORDS_FROM || remedies.is_empty() => vec![day, remedies.join("; ")],
-        _ => vec![remedies.join("; ")],
-    };
-    let most = if area.height >= WORDS_FROM { 4 } else { 2 };
-    said.iter().filter(|said| !said.is_empty()).flat_map(|said| text::wrap(said, area.width)).take(most).collect()
+    let mut remedies = remedy_words(plan, study, battery);
+    // What ends it for good comes first: the battery that would do.
+    if study.day.battery(battery).is_some_and(|day| day.enough.is_some()) {
+        remedies.rotate_right(1);
+    }
+    let large = area.height >= WORDS_FROM;
+    let day = day_words(plan, study, battery).filter(|_| large || remedies.is_empty());
+    let mut lines = day.map_or_else(Vec::new, |day| text::wrap(&day, area.width));
+    lines.extend(as_many_as_fit(&remedies, area.width, 2));
+    lines
+}
+
+/// The first of some items, parted by semicolons, that fit whole into so many lines.
+fn as_many_as_fit(items: &[String], columns: u16, most: usize) -> Vec<String> {
+    let lines = |count: &usize| text::wrap(&items[..*count].join("; "), columns);
+    (1..=items.len()).rev().map(|count| lines(&count)).find(|lines| lines.len() <= most).unwrap_or_default()
 }
 
 /// Draws the panel.

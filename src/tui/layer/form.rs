@@ -6,9 +6,7 @@ use tui_input::backend::crossterm::EventHandler;
 
 use super::Reply;
 use crate::plan::{AnyQuantity, CircuitId, FigureRef, GearId, Name};
-use crate::units::{
-    Charge, Current, Duration, Length, Mass, Measure, Origin, Tape, Temperature, length_from_text, number_from_text,
-};
+use crate::units::{Charge, Current, Length, Mass, Measure, Origin, Tape, length_from_text, number_from_text};
 
 /// Fields to fill.
 #[derive(Clone, Debug)]
@@ -53,8 +51,6 @@ pub enum FieldKind {
     Text,
     /// One of these words, changed by space or left and right.
     OneOf(&'static [&'static str]),
-    /// A phase of the day: `name, hours, dark`; empty strikes it.
-    Phase,
 }
 
 /// What a form was opened for.
@@ -74,8 +70,6 @@ pub enum Asked {
     Seat,
     /// The person.
     Person,
-    /// The day.
-    Outing,
     /// The plan's name.
     PlanName,
     /// A path to save to.
@@ -103,17 +97,6 @@ pub struct Order {
     pub tape: Tape,
 }
 
-/// A phase of the day as typed: `run out, 1.5, dark`.
-#[derive(Clone, Debug, PartialEq)]
-pub struct PhaseLine {
-    /// Its name.
-    pub name: Name,
-    /// How long.
-    pub hours: Duration,
-    /// Whether it is dark.
-    pub dark: bool,
-}
-
 const ORIGINS: &[&str] = &["measured", "catalogue", "guess"];
 
 impl Field {
@@ -131,36 +114,7 @@ impl Field {
             FieldKind::Name => Name::new(text).err().map(|e| e.to_string()),
             FieldKind::Text => None,
             FieldKind::OneOf(words) => (!words.contains(&text)).then(|| format!("one of {}", words.join(", "))),
-            FieldKind::Phase => {
-                if text.is_empty() {
-                    None
-                } else {
-                    PhaseLine::read(text).err()
-                }
-            }
         }
-    }
-}
-
-impl PhaseLine {
-    /// Reads `name, hours` with `, dark` behind it when it is dark.
-    ///
-    /// # Errors
-    /// What is missing, in words.
-    pub fn read(text: &str) -> Result<Self, String> {
-        let parts: Vec<&str> = text.split(',').map(str::trim).collect();
-        let (name, hours, dark) = match parts.as_slice() {
-            [name, hours] => (*name, *hours, false),
-            [name, hours, "dark"] => (*name, *hours, true),
-            [name, hours, "light" | ""] => (*name, *hours, false),
-            _ => return Err("write it as: name, hours, dark".into()),
-        };
-        let name = Name::new(name).map_err(|e| e.to_string())?;
-        let hours = number_from_text(hours.trim_end_matches('h').trim()).map_err(|e| e.to_string())?;
-        if !(0.0..=48.0).contains(&hours) {
-            return Err("hours must be between 0 and 48".into());
-        }
-        Ok(Self { name, hours: Duration::hours(hours), dark })
     }
 }
 
@@ -257,11 +211,6 @@ impl Order {
         number_from_text(self.text(at)).unwrap_or_default()
     }
 
-    /// A field as a temperature in degrees Celsius.
-    pub fn temperature(&self, at: usize) -> Temperature {
-        Temperature::celsius(self.number(at))
-    }
-
     /// The value of a figure's form.
     pub fn quantity(&self, figure: FigureRef) -> AnyQuantity {
         match figure.kind() {
@@ -346,14 +295,5 @@ mod tests {
     fn what_was_written_in_inches_is_offered_in_inches() {
         assert_eq!(length_as_typed(Length::inches(12.25), Tape::Metric), "12.25 in");
         assert_eq!(length_as_typed(Length::mm(310.0), Tape::Metric), "310");
-    }
-
-    #[test]
-    fn phases_read_as_they_are_written() {
-        let phase = PhaseLine::read("run out, 1.5, dark").unwrap();
-        assert_eq!((phase.name.as_str(), phase.hours.to_hours(), phase.dark), ("run out", 1.5, true));
-        assert!(!PhaseLine::read("fishing, 6 h").unwrap().dark);
-        assert!(PhaseLine::read("fishing").is_err());
-        assert!(PhaseLine::read("fishing, 60").is_err());
     }
 }

@@ -1,6 +1,6 @@
 //! One arm an action: what each of them does.
 
-use super::{Effect, cursor, gear, hand, holes, interview, level, lists, orders, readings};
+use super::{Effect, cursor, gear, hand, holes, interview, level, lists, orders, outing, readings};
 use crate::tui::action::Action;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Overlay, Screen, SideView};
 use crate::tui::areas::Room;
@@ -64,7 +64,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::SeatFore => gear::nudge_seat(app, 1.0),
         A::LevelIt => level::list(app),
         A::Person => orders::ask_person(app),
-        A::Outing => orders::ask_outing(app),
+        A::Outing => outing::open(app),
         A::MeasureHull => interview::measure(app),
         A::PlanName => orders::ask_plan_name(app),
         A::Undo => undo(app, false),
@@ -108,7 +108,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
     Vec::new()
 }
 
-fn undo(app: &mut App, forward: bool) {
+pub(super) fn undo(app: &mut App, forward: bool) {
     let Some(editor) = app.editor_mut() else { return };
     editor.hand = None;
     editor.chosen = None;

@@ -6,8 +6,8 @@ use ratatui::layout::{Position, Rect};
 use super::{Effect, answer, cursor, hand, perform};
 use crate::geometry::Spot;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Screen};
-use crate::tui::areas::{Areas, BoxAreas, InterviewAreas, list_area};
-use crate::tui::draw::{findings, footer, interview, panels, start};
+use crate::tui::areas::{Areas, BoxAreas, InterviewAreas, OutingAreas, list_area};
+use crate::tui::draw::{findings, footer, interview, outing, panels, start};
 use crate::tui::layer::{Layer, Reply};
 use crate::tui::panels::PanelKind;
 use crate::tui::view::snapped;
@@ -118,6 +118,15 @@ fn on_layer(app: &mut App, cell: Position) -> Vec<Effect> {
             }
             return Vec::new();
         }
+        Some(Layer::Outing(planned)) => {
+            let areas = OutingAreas::at(whole);
+            let reply = match (outing::row_at(planned, &areas, cell), outing::phase_at(planned, &areas, cell)) {
+                (Some(row), _) => planned.go(row),
+                (None, Some(phase)) => planned.go_to_phase(phase),
+                (None, None) => Reply::Stay,
+            };
+            return answer(app, reply);
+        }
         Some(Layer::Page(_)) | None => {
             app.layers.pop();
             return Vec::new();
@@ -188,6 +197,10 @@ fn scroll(app: &mut App, cell: Position, by: isize) -> Vec<Effect> {
         Some(Layer::Interview(interview)) => {
             interview.go(interview.at().saturating_add_signed(by));
             return Vec::new();
+        }
+        Some(Layer::Outing(planned)) => {
+            let reply = planned.go(planned.at().saturating_add_signed(by));
+            return answer(app, reply);
         }
         Some(_) => return Vec::new(),
         None => {}

@@ -5,19 +5,14 @@ use std::path::PathBuf;
 use super::{Effect, readings};
 use crate::edit::Edit;
 use crate::plan::{
-    CircuitId, Duty, Fate, GearId, HoleId, Name, Outing, Penetration, Phase, Placement, Purpose, Seal, Seat,
-    SeatHeight, Side, Water,
+    CircuitId, Fate, GearId, HoleId, Name, Penetration, Placement, Purpose, Seal, Seat, SeatHeight, Side,
 };
 use crate::tui::app::{App, Editor};
-use crate::tui::layer::{Asked, Field, FieldKind, Form, Layer, Order, PhaseLine, length_as_typed};
+use crate::tui::layer::{Asked, Field, FieldKind, Form, Layer, Order, length_as_typed};
 use crate::units::{Angle, Current, Length, Measure, Quantity, Tape};
 
 const SIDES: &[&str] = &["port", "starboard"];
 const HEIGHTS: &[&str] = &["low", "high"];
-const WATERS: &[&str] = &["fresh", "salt"];
-
-/// Phases a form offers beyond those the plan has.
-const SPARE_PHASES: usize = 2;
 
 fn open(app: &mut App, form: Form) {
     app.layers.push(Layer::Form(form));
@@ -119,25 +114,6 @@ pub(super) fn ask_person(app: &mut App) {
     ];
     let form = Form::new("describe the person", Asked::Person, tape(app), fields)
         .with_help("Lengths of the body are set in the inspector of the person (enter on the seat).");
-    open(app, form);
-}
-
-pub(super) fn ask_outing(app: &mut App) {
-    let Some(editor) = app.editor() else { return };
-    let outing = &editor.session.plan().outing;
-    let mut fields = vec![
-        Field::new("name", FieldKind::Name, outing.name.as_str()),
-        Field::new("coldest air", FieldKind::Number("C"), format!("{:.0}", outing.air.to_celsius())),
-        Field::new("water", FieldKind::Number("C"), format!("{:.0}", outing.water_temperature.to_celsius())),
-        Field::new("water is", FieldKind::OneOf(WATERS), if outing.water == Water::Salt { "salt" } else { "fresh" }),
-    ];
-    for phase in &outing.phases {
-        let dark = if phase.dark { ", dark" } else { "" };
-        fields.push(Field::new("phase", FieldKind::Phase, format!("{}, {}{dark}", phase.name, phase.hours.to_hours())));
-    }
-    fields.extend((0..SPARE_PHASES).map(|_| Field::new("phase", FieldKind::Phase, "")));
-    let form = Form::new("plan the day", Asked::Outing, tape(app), fields)
-        .with_help("A phase: name, hours, dark. An empty one is struck.");
     open(app, form);
 }
 
@@ -268,7 +244,6 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
             angler.reentry = side_of(order.text(4));
             vec![Edit::SetAngler { angler: Box::new(angler) }]
         }
-        Asked::Outing => vec![Edit::SetOuting { outing: Box::new(outing(&plan.outing, order)?) }],
         Asked::Circuit(id) => {
             let circuit = plan.wiring.circuits.iter().find(|c| c.id == id).ok_or("the circuit is gone")?;
             let fuse = Some(Current::amps(order.number(1)));
@@ -276,39 +251,5 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
         }
         Asked::Waterline | Asked::Scale => vec![readings::added(order)?],
         Asked::SaveAs | Asked::OpenPath | Asked::Measure(_) => Vec::new(),
-    })
-}
-
-/// The day as filled in. A phase that keeps its name keeps what else was said about it.
-fn outing(now: &Outing, order: &Order) -> Result<Outing, String> {
-    let mut phases = Vec::new();
-    for text in order.texts.iter().skip(4).filter(|text| !text.is_empty()) {
-        let line = PhaseLine::read(text)?;
-        let old = now.phases.iter().find(|phase| phase.name == line.name);
-        phases.push(Phase {
-            name: line.name,
-            hours: line.hours,
-            dark: line.dark,
-            air: old.and_then(|phase| phase.air),
-            charging: old.is_some_and(|phase| phase.charging),
-            posture: old.map(|phase| phase.posture).unwrap_or_default(),
-            motor: old.and_then(|phase| phase.motor.clone()),
-            duties: old.map(|phase| phase.duties.clone()).unwrap_or_else(Vec::<Duty>::new),
-        });
-    }
-    if phases.is_empty() {
-        return Err("a day needs at least one phase".into());
-    }
-    Ok(Outing {
-        name: Name::new(order.text(0)).map_err(|why| why.to_string())?,
-        date: now.date.clone(),
-        starts: now.starts,
-        sunrise: now.sunrise,
-        sunset: now.sunset,
-        air: order.temperature(1),
-        water_temperature: order.temperature(2),
-        water: if order.text(3) == "salt" { Water::Salt } else { Water::Fresh },
-        bilge: now.bilge,
-        phases,
     })
 }
