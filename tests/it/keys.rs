@@ -249,18 +249,6 @@ fn the_seat_moves_by_a_notch_and_stops_at_its_rails() {
 }
 
 #[test]
-fn the_day_is_planned_in_a_form() {
-    let mut stage = Stage::on(bare());
-    stage.play("O ctrl-u \"long night\" tab ctrl-u \"-4\" up up ctrl-u \"run home, 1.5, dark\" enter");
-    let outing = &stage.plan().outing;
-    assert_eq!((outing.name.as_str(), outing.air.to_celsius()), ("long night", -4.0));
-    let last = outing.phases.last().unwrap();
-    assert_eq!((last.name.as_str(), last.hours.to_hours(), last.dark), ("run home", 1.5, true));
-    stage.play("O up \"fishing\" enter");
-    assert!(stage.shows("write it as: name, hours, dark"), "{}", stage.lines().join("\n"));
-}
-
-#[test]
 fn gear_is_put_on_a_circuit_of_its_own_and_its_fuse_asked_for() {
     let mut stage = Stage::on(bare());
     stage.go(2310.0, 0.0).play("a \"battery-lfp-50\" enter enter");

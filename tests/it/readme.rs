@@ -14,7 +14,9 @@ use gunnel::storage::load::{self, Format};
 use gunnel::storage::paths::Env;
 use gunnel::storage::write;
 use gunnel::tui::action::{ACTIONS, Context, Row};
+use gunnel::tui::areas::Areas;
 use gunnel::tui::glyphs::Glyphs;
+use gunnel::tui::layer::OUTING_KEYS;
 use gunnel::tui::theme::Depth;
 
 use crate::stage::Stage;
@@ -43,7 +45,9 @@ fn blocks() -> Vec<(&'static str, String)> {
     vec![
         ("the small screen", fenced("text", &screen((80, 24)))),
         ("the screen", fenced("text", &screen((120, 40)))),
+        ("the day of the battery", fenced("text", &the_day())),
         ("the keys", keys()),
+        ("the keys of the day", keys_of_the_day()),
         ("the checks", checks()),
         ("the limits", limits()),
         ("the exit codes", fenced("text", &help("Exit codes:"))),
@@ -64,6 +68,22 @@ fn screen((columns, rows): (u16, u16)) -> String {
     let stage = Stage::on(boat()).looking(Depth::Mono, Glyphs::Block).sized(columns, rows);
     let lines: Vec<String> = stage.lines().iter().map(|line| line.trim_end().to_string()).collect();
     lines.join("\n")
+}
+
+/// The open power budget of that boat, without the boat over it.
+fn the_day() -> String {
+    let mut stage = Stage::on(boat()).looking(Depth::Mono, Glyphs::Block).sized(120, 40);
+    stage.play("1");
+    let area = Areas::of(&stage.app).panels[0];
+    let lines = stage.lines();
+    let lines = lines[usize::from(area.y)..usize::from(area.bottom())].iter().map(|line| line.trim_end().to_string());
+    lines.collect::<Vec<String>>().join("\n")
+}
+
+/// The keys of the editor of the day.
+fn keys_of_the_day() -> String {
+    let rows = OUTING_KEYS.iter().map(|(key, does)| format!("| `{key}` | {does} |\n"));
+    String::from("| keys | what they do |\n|---|---|\n") + &rows.collect::<String>()
 }
 
 /// The boat of the pictures: the demo plan whose seat was moved, with what no longer fits.

@@ -135,6 +135,15 @@ fn what_moves_it_level() {
     check("level", || Stage::on(by_the_stern()), "V down");
 }
 
+/// The editor of the day at a phase of which something is typed, and at the day itself.
+const PLANNED: &str = "O tab down \"3\" enter down*2";
+
+#[test]
+fn planning_the_day() {
+    check("outing", seat_test, PLANNED);
+    check("outing_day", seat_test, "O shift-tab down*2 \"25:00\" enter");
+}
+
 #[test]
 fn a_plan_to_look_at() {
     check("read_only", || Stage::looking_at(demo("ready-for-review.ron")), "D");
@@ -148,6 +157,7 @@ fn without_colours() {
     check_look("mono_reach", Depth::Mono, Glyphs::Block, "r");
     check_look("mono_section", Depth::Mono, Glyphs::Block, "v v");
     check_look("mono_float", Depth::Mono, Glyphs::Block, "6");
+    check_look("mono_power", Depth::Mono, Glyphs::Block, "1");
     check_look("mono_water", Depth::Mono, Glyphs::Block, "~");
 }
 
@@ -163,6 +173,8 @@ fn with_ascii_alone() {
     check_look("ascii_list", Depth::Sixteen, Glyphs::Ascii, "? \"seat\"");
     check_look("ascii_profile", Depth::Mono, Glyphs::Ascii, "v");
     check_look("ascii_section", Depth::Mono, Glyphs::Ascii, "v v");
+    check_look("ascii_power", Depth::Mono, Glyphs::Ascii, "1");
+    check_look("ascii_outing", Depth::Sixteen, Glyphs::Ascii, PLANNED);
     check_look("ascii_float", Depth::Sixteen, Glyphs::Ascii, "6");
 }
 
@@ -189,6 +201,7 @@ fn ascii_means_ascii() {
         "/ \"display\" enter space",
         "/ \"battery\" enter space shift-left*4 shift-down enter",
         MEASURED,
+        PLANNED,
     ] {
         for (columns, rows) in SIZES {
             let mut stage = seat_test().looking(Depth::True, Glyphs::Ascii).sized(columns, rows);

@@ -67,7 +67,9 @@ fn an_aged_battery_has_less() {
     let study = study(&plan);
     near(study.power.batteries[0].usable.to_amp_hours(), 20.0 * 0.75 * 0.85, 1e-9);
     let day = &study.day.batteries[0];
+    // 12.75 Ah to use at 1.5 A; a fifth of them is the reserve, so 10.2 Ah at 1.5 A before it.
     near(day.used_up.unwrap().to_hours(), 8.5, 1e-9);
+    near(day.into_reserve.unwrap().to_hours(), 6.8, 1e-9);
     assert!(day.empty.is_none(), "15 Ah at 1.5 A last just ten hours: {day:?}");
     // A new one: 15 Ah over 85 %.
     near(day.smallest.unwrap().to_amp_hours(), 15.0 / 0.85, 1e-9);
