@@ -69,7 +69,9 @@ impl OutingEditor {
 
     /// A new phase behind the one in question, lived as that one is.
     pub(super) fn added(&self) -> Result<Acted, String> {
-        let number = (1..).find(|number| !self.has_phase(&format!("phase {number}"))).unwrap_or(1);
+        // Of one number more than there are phases one at least is free.
+        let numbers = 1..=self.outing.phases.len() + 1;
+        let number = numbers.into_iter().find(|number| !self.has_phase(&format!("phase {number}"))).unwrap_or(1);
         let like = self.phase().or((!self.outing.phases.is_empty()).then_some(0));
         let like = like.and_then(|phase| self.outing.phases.get(phase));
         let phase = Phase {
