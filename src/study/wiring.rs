@@ -5,6 +5,7 @@
 //! size; what the battery's main wire takes with the currents of the other circuits comes on top and is reported with
 //! the main. Loads behind a converter count by the current the converter takes.
 
+pub mod cure;
 pub mod length;
 pub mod rings;
 pub mod run;

@@ -18,7 +18,7 @@ use super::view::{View, Window};
 use crate::catalogue::{Catalogue, HullClass};
 use crate::checks::{Finding, Subject};
 use crate::geometry::Spot;
-use crate::plan::{FeatureId, Gear, GearId, Mount, Placement, Spec, ZoneId};
+use crate::plan::{CircuitId, FeatureId, Gear, GearId, Mount, Placement, Spec, ZoneId};
 use crate::session::Session;
 use crate::study::float::Equilibrium;
 use crate::study::rig::{HoleRef, RigItem};
@@ -100,7 +100,9 @@ pub struct Editor {
     /// What has the keys.
     pub focus: Focus,
     /// The chosen row of each panel and of the findings.
-    pub rows: [usize; 6],
+    pub rows: [usize; 7],
+    /// What was picked up in the diagram of the wires.
+    pub carried: Option<Carried>,
     /// The finding last gone to.
     pub finding: Option<usize>,
     /// Gear that the last edit touched.
@@ -124,7 +126,7 @@ pub struct StillOf {
 }
 
 /// Where the findings' chosen row stands, behind those of the panels.
-pub const FINDINGS_ROW: usize = 5;
+pub const FINDINGS_ROW: usize = 6;
 
 /// The file, as far as the screen needs to know it.
 #[derive(Clone, Debug, Default)]
@@ -151,6 +153,8 @@ pub enum Thing {
     Feature(FeatureId),
     /// A zone of the deck.
     Zone(ZoneId),
+    /// A circuit: all its loads.
+    Circuit(CircuitId),
     /// The hull as a whole.
     Hull,
     /// The person.
@@ -195,6 +199,15 @@ pub struct Preview {
     pub rest: Option<Equilibrium>,
     /// The gear as it would be, and the same in the boat frame.
     pub ghost: Option<(Gear, RigItem)>,
+}
+
+/// What was picked up in the diagram of the wires, to hang it elsewhere.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Carried {
+    /// A load.
+    Load(GearId),
+    /// A circuit with all its loads.
+    Circuit(CircuitId),
 }
 
 /// What lies over the deck.
@@ -243,6 +256,7 @@ impl Thing {
             Self::Gear(id) => Some(Subject::Gear(id)),
             Self::Hole(id) => Some(Subject::Hole(id)),
             Self::Feature(id) => Some(Subject::Feature(id)),
+            Self::Circuit(id) => Some(Subject::Circuit(id)),
             Self::Zone(_) | Self::Hull | Self::Person => None,
         }
     }
@@ -254,6 +268,7 @@ impl App {
         match &self.screen {
             Screen::Start { .. } => Context::Start,
             Screen::Editor(editor) if editor.hand.is_some() => Context::Hand,
+            Screen::Editor(editor) if editor.focus == Focus::Panel(PanelKind::Wiring) => Context::Wiring,
             Screen::Editor(editor) if editor.focus != Focus::Deck => Context::Panel,
             Screen::Editor(_) => Context::Deck,
         }
@@ -301,7 +316,8 @@ impl Editor {
             overlay: None,
             side: SideView::default(),
             focus: Focus::Deck,
-            rows: [0; 6],
+            rows: [0; 7],
+            carried: None,
             finding: None,
             changed: Vec::new(),
             bands: None,
@@ -375,6 +391,10 @@ impl Editor {
             Thing::Hole(id) => study.holes.holes.iter().find(|hole| hole.id == id).map(|hole| hole.at.spot()),
             Thing::Feature(id) => plan.feature(id).map(|feature| feature.at_mm.spot()),
             Thing::Zone(id) => plan.zone(id).map(|zone| zone.outline_mm.middle()),
+            Thing::Circuit(id) => {
+                let circuit = plan.wiring.circuit(id)?;
+                circuit.loads.iter().chain([&circuit.battery]).find_map(|gear| self.spot_of(Thing::Gear(*gear)))
+            }
             Thing::Person => Some(study.reach.body.hip.spot()),
             Thing::Hull => None,
         }

@@ -13,7 +13,9 @@
 //! ```
 //!
 //! A panel opened in compact room lies over meters and findings; so do profile and section, which have no
-//! place of their own there. In open room Float takes the place of the other four while it is open.
+//! place of their own there. In open room Float takes the place of the other four while it is open. Wiring has no
+//! place of its own at all: opened, it lies over everything below the words, and where there is room for all
+//! panels the findings stay.
 
 mod interview;
 
@@ -58,7 +60,7 @@ pub struct Areas {
     pub words: Rect,
     /// The panels, or their meter lines; Float's is one line where it is not open.
     pub panels: [Rect; 5],
-    /// A panel opened in compact room, over meters and findings.
+    /// A panel opened over others: any in compact room, Wiring everywhere.
     pub opened: Rect,
     /// The findings.
     pub findings: Rect,
@@ -96,7 +98,7 @@ impl Areas {
             Room::None => Self { whole, ..Self::default() },
             Room::Compact => Self::compact(whole, focus, side),
             Room::Open => Self::open(whole, focus),
-            Room::Wide => Self::wide(whole),
+            Room::Wide => Self::wide(whole, focus),
         }
     }
 
@@ -137,6 +139,10 @@ impl Areas {
             Constraint::Length(1),
         ])
         .areas(whole);
+        if focus == Focus::Panel(PanelKind::Wiring) {
+            let opened = inset(float.union(panels).union(findings));
+            return Self { whole, title, deck, profile, words, opened, footer, ..Self::default() };
+        }
         let panels = if focus == Focus::Panel(PanelKind::Float) {
             with_float([Rect::default(); 4], inset(float.union(panels)))
         } else {
@@ -146,11 +152,11 @@ impl Areas {
         Self { whole, title, deck, profile, words, panels, findings, footer, ..Self::default() }
     }
 
-    fn wide(whole: Rect) -> Self {
+    fn wide(whole: Rect, focus: Focus) -> Self {
         let side = (whole.width / 4).clamp(44, 60);
         let [left, right] =
             Layout::horizontal([Constraint::Min(100), Constraint::Length(side)]).spacing(2).areas(whole);
-        let rest = Self::wide_left(left);
+        let rest = Self::wide_left(left, focus);
         let below_title = Rect { y: whole.y + 2, height: whole.height - 3, width: right.width - 1, ..right };
         let [inspector, gear] =
             Layout::vertical([Constraint::Fill(3), Constraint::Fill(2)]).spacing(1).areas(below_title);
@@ -160,7 +166,7 @@ impl Areas {
     }
 
     /// All panels at once: Float as wide as the other four together.
-    fn wide_left(whole: Rect) -> Self {
+    fn wide_left(whole: Rect, focus: Focus) -> Self {
         let spare = whole.height - 48;
         let [title, deck, profile, words, panels, float, findings, footer] = Layout::vertical([
             Constraint::Length(1),
@@ -173,7 +179,12 @@ impl Areas {
             Constraint::Length(1),
         ])
         .areas(whole);
-        let (panels, findings) = (with_float(side_by_side(inset(panels)), inset(float)), inset(findings));
+        let findings = inset(findings);
+        if focus == Focus::Panel(PanelKind::Wiring) {
+            let opened = inset(panels.union(float));
+            return Self { whole, title, deck, profile, words, opened, findings, footer, ..Self::default() };
+        }
+        let panels = with_float(side_by_side(inset(panels)), inset(float));
         Self { whole, title, deck, profile, words, panels, findings, footer, ..Self::default() }
     }
 }
@@ -273,8 +284,9 @@ mod tests {
 
     proptest! {
         #[test]
-        fn areas_stay_on_the_screen_and_do_not_overlap(w in 0_u16..260, h in 0_u16..120, focus in 0_usize..3, side in 0_usize..3) {
-            let focus = [Focus::Deck, Focus::Findings, Focus::Panel(PanelKind::Float)][focus];
+        fn areas_stay_on_the_screen_and_do_not_overlap(w in 0_u16..260, h in 0_u16..120, focus in 0_usize..4, side in 0_usize..3) {
+            let panel = Focus::Panel;
+            let focus = [Focus::Deck, Focus::Findings, panel(PanelKind::Float), panel(PanelKind::Wiring)][focus];
             let side = [SideView::Usual, SideView::Profile, SideView::Section][side];
             let areas = Areas::at((w, h), focus, side);
             let mut shown: Vec<Rect> = vec![areas.title, areas.deck, areas.profile, areas.words, areas.findings, areas.inspector, areas.gear, areas.footer, areas.opened];

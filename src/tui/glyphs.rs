@@ -79,6 +79,10 @@ pub enum Glyph {
     Plumb,
     /// A straight edge.
     Edge,
+    /// A wire branches off, and the one it comes from goes on.
+    Fork,
+    /// The last branch of a wire.
+    LastFork,
 }
 
 impl Glyphs {
@@ -148,6 +152,8 @@ fn twins(glyph: Glyph) -> (&'static str, &'static str) {
         Glyph::DimensionUp => ("│", "|"),
         Glyph::Plumb => ("┊", ":"),
         Glyph::Edge => ("━", "="),
+        Glyph::Fork => ("├", "+"),
+        Glyph::LastFork => ("└", "`"),
     }
 }
 
@@ -174,7 +180,7 @@ mod tests {
 
     #[test]
     fn every_symbol_is_one_cell_wide_and_has_an_ascii_twin() {
-        for index in 0..=Glyph::Edge as u8 {
+        for index in 0..=Glyph::LastFork as u8 {
             let glyph = ALL[usize::from(index)];
             assert_eq!(glyph as u8, index);
             assert_eq!(Glyphs::Block.of(glyph).width(), 1, "{glyph:?}");
@@ -184,7 +190,7 @@ mod tests {
         assert!(STROKES.iter().all(|s| s.is_ascii() && s.len() == 1));
     }
 
-    const ALL: [Glyph; 25] = [
+    const ALL: [Glyph; 27] = [
         Glyph::Stop,
         Glyph::Caution,
         Glyph::Note,
@@ -210,5 +216,7 @@ mod tests {
         Glyph::DimensionUp,
         Glyph::Plumb,
         Glyph::Edge,
+        Glyph::Fork,
+        Glyph::LastFork,
     ];
 }

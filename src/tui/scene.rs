@@ -85,12 +85,22 @@ impl<'a> Scene<'a> {
 
     /// The role of a piece of gear's edge.
     pub(super) fn rim(&self, gear: GearId) -> Role {
-        if self.selected.and_then(Subject::gear) == Some(gear) {
+        if self.lights(gear) {
             Role::Selected
         } else if self.changed.contains(&gear) {
             Role::Changed
         } else {
             Role::GearRim
+        }
+    }
+
+    /// Whether a piece of gear is what is selected, or hangs on the circuit that is.
+    fn lights(&self, gear: GearId) -> bool {
+        match self.selected {
+            Some(Subject::Circuit(id)) => {
+                self.plan.wiring.circuit(id).is_some_and(|circuit| circuit.loads.contains(&gear))
+            }
+            selected => selected.and_then(Subject::gear) == Some(gear),
         }
     }
 

@@ -40,6 +40,9 @@ pub fn under(plan: &Plan, study: &Study, spot: Spot) -> Option<Subject> {
 /// A thing in words: its name, and for gear how it is held.
 pub fn thing(plan: &Plan, study: &Study, subject: Subject) -> String {
     let name = subject.named(plan);
+    if let Subject::Circuit(_) = subject {
+        return format!("circuit {name}");
+    }
     let Subject::Gear(id) = subject else { return name };
     let (Some(gear), Some(item)) = (plan.gear(id), study.rig.item(id)) else { return name };
     let held = match &item.fit {

@@ -85,10 +85,7 @@ fn list_at(app: &App, areas: &Areas, cell: Position) -> Option<(Focus, Option<us
     }
     let (kind, area) = match editor.focus {
         Focus::Panel(kind) if areas.opened.contains(cell) => (kind, areas.opened),
-        _ => {
-            let kind = PanelKind::ALL.into_iter().find(|kind| areas.panels[kind.index()].contains(cell))?;
-            (kind, areas.panels[kind.index()])
-        }
+        _ => PanelKind::ALL.into_iter().zip(areas.panels).find(|(_, area)| area.contains(cell))?,
     };
     Some((Focus::Panel(kind), panels::row_at(app, editor, kind, area, cell)))
 }

@@ -2,15 +2,15 @@
 
 use std::path::PathBuf;
 
-use super::{Effect, readings};
+use super::{Effect, readings, wiring};
 use crate::edit::Edit;
 use crate::plan::{
-    CircuitId, Duty, Fate, GearId, HoleId, Name, Outing, Penetration, Phase, Placement, Purpose, Seal, Seat,
-    SeatHeight, Side, Water,
+    Duty, Fate, GearId, HoleId, Name, Outing, Penetration, Phase, Placement, Purpose, Seal, Seat, SeatHeight, Side,
+    Water,
 };
 use crate::tui::app::{App, Editor};
 use crate::tui::layer::{Asked, Field, FieldKind, Form, Layer, Order, PhaseLine, length_as_typed};
-use crate::units::{Angle, Current, Length, Measure, Quantity, Tape};
+use crate::units::{Angle, Length, Measure, Quantity, Tape};
 
 const SIDES: &[&str] = &["port", "starboard"];
 const HEIGHTS: &[&str] = &["low", "high"];
@@ -141,22 +141,6 @@ pub(super) fn ask_outing(app: &mut App) {
     open(app, form);
 }
 
-pub(super) fn ask_circuit(app: &mut App, id: CircuitId) {
-    let Some(editor) = app.editor() else { return };
-    let Some(circuit) = editor.session.plan().wiring.circuits.iter().find(|c| c.id == id) else { return };
-    let fields = vec![
-        Field::new("name", FieldKind::Name, circuit.name.as_str()),
-        Field::new(
-            "fuse",
-            FieldKind::Number("A"),
-            circuit.fuse.map_or("5".into(), |fuse| format!("{}", fuse.to_amps())),
-        ),
-    ];
-    let form = Form::new("circuit", Asked::Circuit(id), tape(app), fields)
-        .with_help("The fuse protects the wire and sits at the battery. A shorted battery can start a fire.");
-    open(app, form);
-}
-
 pub(super) fn ask_save_as(app: &mut App) {
     let Some(editor) = app.editor() else { return };
     let now = match &editor.file.path {
@@ -269,11 +253,8 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
             vec![Edit::SetAngler { angler: Box::new(angler) }]
         }
         Asked::Outing => vec![Edit::SetOuting { outing: Box::new(outing(&plan.outing, order)?) }],
-        Asked::Circuit(id) => {
-            let circuit = plan.wiring.circuits.iter().find(|c| c.id == id).ok_or("the circuit is gone")?;
-            let fuse = Some(Current::amps(order.number(1)));
-            vec![Edit::SetCircuit { circuit: crate::plan::Circuit { name: name(0)?, fuse, ..circuit.clone() } }]
-        }
+        Asked::Circuit(id) => vec![wiring::forms::circuit_edit(plan, id, order)?],
+        Asked::Main(battery) => vec![wiring::forms::main_edit(battery, order)?],
         Asked::Waterline | Asked::Scale => vec![readings::added(order)?],
         Asked::SaveAs | Asked::OpenPath | Asked::Measure(_) => Vec::new(),
     })
