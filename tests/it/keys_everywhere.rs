@@ -27,6 +27,7 @@ const SITUATIONS: &[(&str, &str)] = &[
     ("an edit made", "/ \"9-inch display\" enter m"),
     ("a panel open", "2 down"),
     ("the findings open", "5 down"),
+    ("the diagram of the wires open", "7 down"),
 ];
 
 /// Opens the list of all actions and goes to the row of one; false where it is not offered.

@@ -14,6 +14,7 @@ use gunnel::storage::load::{self, Format};
 use gunnel::storage::paths::Env;
 use gunnel::storage::write;
 use gunnel::tui::action::{ACTIONS, Context, Row};
+use gunnel::tui::areas::Areas;
 use gunnel::tui::glyphs::Glyphs;
 use gunnel::tui::theme::Depth;
 
@@ -43,6 +44,7 @@ fn blocks() -> Vec<(&'static str, String)> {
     vec![
         ("the small screen", fenced("text", &screen((80, 24)))),
         ("the screen", fenced("text", &screen((120, 40)))),
+        ("the wires", fenced("text", &wires())),
         ("the keys", keys()),
         ("the checks", checks()),
         ("the limits", limits()),
@@ -66,6 +68,15 @@ fn screen((columns, rows): (u16, u16)) -> String {
     lines.join("\n")
 }
 
+/// The Wiring view of the same boat, as it is open on a screen of 120 columns.
+fn wires() -> String {
+    let mut stage = Stage::on(boat()).looking(Depth::Mono, Glyphs::Block).sized(120, 46);
+    stage.play("7 down*2");
+    let opened = Areas::of(&stage.app).opened;
+    let lines = &stage.lines()[usize::from(opened.y)..usize::from(opened.bottom())];
+    lines.iter().map(|line| line.trim_end().to_string()).collect::<Vec<_>>().join("\n")
+}
+
 /// The boat of the pictures: the demo plan whose seat was moved, with what no longer fits.
 fn boat() -> Plan {
     let demo = SCENARIOS.iter().find(|demo| demo.file == "seat-test.ron").unwrap();
@@ -79,6 +90,7 @@ fn keys() -> String {
         (Context::Deck, "On the deck"),
         (Context::Hand, "With gear in hand"),
         (Context::Panel, "In a panel, the findings and the start screen"),
+        (Context::Wiring, "In Wiring, beside those of a panel"),
         (Context::Anywhere, "Everywhere"),
     ];
     for (context, title) in contexts {

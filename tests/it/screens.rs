@@ -89,6 +89,8 @@ fn lists_with_the_keys() {
     check("panel_holes", seat_test, "2 down");
     check("findings", seat_test, "5 down");
     check("panel_float", seat_test, "6 down");
+    check("panel_wiring", seat_test, "7 down*2");
+    check("panel_wiring_carried", seat_test, "7 down*5 space up*2");
     check_size("panel_float_cases", (80, 24), "6 pagedown*3");
 }
 
@@ -164,6 +166,7 @@ fn with_ascii_alone() {
     check_look("ascii_profile", Depth::Mono, Glyphs::Ascii, "v");
     check_look("ascii_section", Depth::Mono, Glyphs::Ascii, "v v");
     check_look("ascii_float", Depth::Sixteen, Glyphs::Ascii, "6");
+    check_look("ascii_wiring", Depth::Mono, Glyphs::Ascii, "7 down*2");
 }
 
 /// Nothing but ASCII is drawn, whatever is opened; names are the person's own.
@@ -184,6 +187,9 @@ fn ascii_means_ascii() {
         "1",
         "5",
         "6",
+        "7",
+        "7 down*2 enter",
+        "7 down*3 space up",
         "} q",
         "s",
         "/ \"display\" enter space",

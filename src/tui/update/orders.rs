@@ -186,11 +186,13 @@ pub(super) fn fill(app: &mut App, order: &Order) -> (Vec<Effect>, Option<String>
             Err(why) => return (Vec::new(), Some(why.to_string())),
         }
     }
-    if let Asked::MoveTo(id) = order.asked {
-        super::cursor::show(app, crate::tui::app::Thing::Gear(id));
-    }
     if let Some(said) = said {
         app.say(said);
+    }
+    match order.asked {
+        Asked::MoveTo(id) => super::cursor::show(app, crate::tui::app::Thing::Gear(id)),
+        Asked::Circuit(_) | Asked::Main(_) => wiring::filled(app, order.asked),
+        _ => {}
     }
     (Vec::new(), None)
 }

@@ -8,8 +8,8 @@ use super::{cursor, gear};
 use crate::checks::{Finding, Severity};
 use crate::edit::Edit;
 use crate::plan::{Circuit, Main, Plan};
-use crate::tui::app::{App, Carried, Editor};
-use crate::tui::layer::{Choice, Chooser, Layer, Purpose, Value};
+use crate::tui::app::{App, Carried, Editor, Focus};
+use crate::tui::layer::{Asked, Choice, Chooser, Layer, Purpose, Value};
 use crate::tui::panels::PanelKind;
 use crate::tui::panels::wiring::{Item, Line, cure as cure_of, lines, named};
 use crate::units::Current;
@@ -37,14 +37,30 @@ fn stay_on(app: &mut App, found: impl Fn(Item) -> bool) {
 
 /// Makes an edit of the wires; what it brought that stands against it is said with it.
 fn edit(app: &mut App, edit: Edit) -> bool {
-    if !gear::edit(app, edit) {
-        return false;
+    let done = gear::edit(app, edit);
+    if done {
+        say_what_came(app);
     }
+    done
+}
+
+/// After a form of a circuit or a main: the row goes where its wire went.
+pub(super) fn filled(app: &mut App, asked: Asked) {
+    say_what_came(app);
+    if app.editor().is_some_and(|editor| editor.focus == Focus::Panel(PanelKind::Wiring)) {
+        stay_on(app, |item| match asked {
+            Asked::Circuit(id) => item == Item::Circuit(id),
+            Asked::Main(battery) => item == Item::Battery(battery),
+            _ => false,
+        });
+    }
+}
+
+fn say_what_came(app: &mut App) {
     let brought = app.editor().and_then(|editor| brought(editor).map(|finding| finding.says.clone()));
     if let (Some(says), Some(toast)) = (brought, &mut app.toast) {
         toast.text = format!("{}. Now: {says}", toast.text);
     }
-    true
 }
 
 /// The heaviest finding that the last edit brought, from a caution on.
