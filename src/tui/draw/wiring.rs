@@ -197,7 +197,12 @@ fn told(app: &App, editor: &Editor, line: &Line, area: Rect, buffer: &mut Buffer
     };
     if let Some(carried) = editor.carried {
         let what = named(plan, carried_item(carried));
-        let words = format!("in hand: {what}; enter hangs it on {}, esc lets it go", named(plan, line.item));
+        let to = match line.item {
+            Item::Load(_, Some(id)) => Item::Circuit(id),
+            Item::Load(_, None) => Item::Free,
+            item => item,
+        };
+        let words = format!("in hand: {what}; enter hangs it on {}, esc lets it go", named(plan, to));
         put(first, &words, theme.style(Role::Ghost), buffer);
         return;
     }

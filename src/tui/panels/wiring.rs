@@ -133,8 +133,8 @@ pub fn named(plan: &Plan, item: Item) -> String {
         Item::Circuit(id) => plan.wiring.circuit(id).map_or_else(|| id.to_string(), |circuit| circuit.name.to_string()),
         Item::Spare { unit, channel, .. } => format!("channel {channel} of {}", label(unit)),
         Item::Load(gear, _) => label(gear),
-        Item::Free => "on no circuit".into(),
-        Item::Lost => "fed by no battery".into(),
+        Item::Free => "no circuit".into(),
+        Item::Lost => "no battery".into(),
     }
 }
 
