@@ -85,6 +85,8 @@ pub enum Action {
     FocusFindings,
     FocusFloat,
     FocusWiring,
+    ShowCables,
+    WalkCable,
     CarryLoad,
     CureWire,
     AddCircuit,
@@ -261,6 +263,8 @@ pub static ACTIONS: &[Row] = &[
     row(A::ShowEnvelopes, "show-envelopes", "show the envelopes of motions", "", Anywhere, &["e"], N::Plan),
     row(A::ShowHoles, "show-holes", "show the holes alone", "", Anywhere, &["o"], N::Plan),
     row(A::ShowWater, "show-water", "show the water", "", Anywhere, &["~"], N::Plan),
+    row(A::ShowCables, "show-cables", "show cables", "", Anywhere, &["K"], N::Plan),
+    row(A::WalkCable, "walk-cable", "walk a cable step by step", "", Anywhere, &["J"], N::Plan),
     row(A::NextSideView, "next-side-view", "profile or section", "", Anywhere, &["v"], N::Plan),
     // Panels.
     row(A::FocusPower, "power-budget", "open Power budget", "", Anywhere, &["1"], N::Plan),

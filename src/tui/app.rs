@@ -20,6 +20,7 @@ use crate::checks::{Finding, Subject};
 use crate::geometry::Spot;
 use crate::plan::{CircuitId, FeatureId, Gear, GearId, Mount, Placement, Spec, ZoneId};
 use crate::session::Session;
+use crate::study::cables::CableRef;
 use crate::study::float::Equilibrium;
 use crate::study::rig::{HoleRef, RigItem};
 use crate::units::Measure;
@@ -103,6 +104,8 @@ pub struct Editor {
     pub rows: [usize; 7],
     /// What was picked up in the diagram of the wires.
     pub carried: Option<Carried>,
+    /// The cable that is walked.
+    pub walked: Option<CableRef>,
     /// The finding last gone to.
     pub finding: Option<usize>,
     /// Gear that the last edit touched.
@@ -121,6 +124,7 @@ pub struct StillOf {
     revision: u64,
     window: Window,
     selected: Option<Subject>,
+    cable: Option<CableRef>,
     overlay: Option<Overlay>,
     look: (Glyphs, Measure),
 }
@@ -155,6 +159,8 @@ pub enum Thing {
     Zone(ZoneId),
     /// A circuit: all its loads.
     Circuit(CircuitId),
+    /// A cable.
+    Cable(CableRef),
     /// The hull as a whole.
     Hull,
     /// The person.
@@ -223,6 +229,8 @@ pub enum Overlay {
     Holes,
     /// Where the water is.
     Water,
+    /// The ways of cables.
+    Cables,
 }
 
 /// What the lower picture shows.
@@ -257,7 +265,7 @@ impl Thing {
             Self::Hole(id) => Some(Subject::Hole(id)),
             Self::Feature(id) => Some(Subject::Feature(id)),
             Self::Circuit(id) => Some(Subject::Circuit(id)),
-            Self::Zone(_) | Self::Hull | Self::Person => None,
+            Self::Zone(_) | Self::Cable(_) | Self::Hull | Self::Person => None,
         }
     }
 }
@@ -318,6 +326,7 @@ impl Editor {
             focus: Focus::Deck,
             rows: [0; 7],
             carried: None,
+            walked: None,
             finding: None,
             changed: Vec::new(),
             bands: None,
@@ -352,7 +361,8 @@ impl Editor {
     pub fn still_of(&self, window: Window, look: &Look) -> StillOf {
         let selected = self.thing().and_then(Thing::subject);
         let look = (look.glyphs, look.tape);
-        StillOf { revision: self.session.revision(), window, selected, overlay: self.overlay, look }
+        let cable = self.cable();
+        StillOf { revision: self.session.revision(), window, selected, cable, overlay: self.overlay, look }
     }
 
     /// The thing in question: chosen in a list, or under the cursor.
@@ -395,8 +405,17 @@ impl Editor {
                 let circuit = plan.wiring.circuit(id)?;
                 circuit.loads.iter().chain([&circuit.battery]).find_map(|gear| self.spot_of(Thing::Gear(*gear)))
             }
+            Thing::Cable(id) => study.cables.run(id).and_then(|run| self.spot_of(Thing::Gear(run.to))),
             Thing::Person => Some(study.reach.body.hip.spot()),
             Thing::Hull => None,
+        }
+    }
+
+    /// The cable in question: walked, or chosen.
+    pub fn cable(&self) -> Option<CableRef> {
+        match self.chosen {
+            Some(Thing::Cable(id)) => Some(id),
+            _ => self.walked,
         }
     }
 

@@ -12,6 +12,7 @@ pub mod panels;
 pub mod start;
 pub mod text;
 pub mod title;
+pub mod walk;
 pub mod wiring;
 
 use ratatui::buffer::Buffer;

@@ -2,9 +2,10 @@
 
 use super::action::Action;
 use super::app::{Editor, Thing};
-use super::words::afloat;
+use super::words::{afloat, cables};
 use crate::checks::Subject;
 use crate::plan::{AnyQuantity, CircuitId, Drilling, Electric, FeatureId, FeatureKind, FigureRef, GearId, Plan, Zone};
+use crate::study::cables::CableRef;
 use crate::study::fit::Fit;
 use crate::study::holes::HEEL_DEG;
 use crate::study::rig::HoleRef;
@@ -37,6 +38,9 @@ pub fn title(editor: &Editor, thing: Thing) -> String {
         Thing::Feature(id) => plan.feature(id).map_or_else(|| id.to_string(), |f| f.name.to_string()),
         Thing::Zone(id) => plan.zone(id).map_or_else(|| id.to_string(), |z| z.name.to_string()),
         Thing::Circuit(id) => Subject::Circuit(id).named(plan),
+        Thing::Cable(id) => {
+            editor.session.study().cables.run(id).map_or("a cable".into(), |run| cables::title(plan, run))
+        }
         Thing::Hull => plan.hull.name.to_string(),
         Thing::Person => "the person".into(),
     }
@@ -67,6 +71,7 @@ pub fn rows(editor: &Editor, thing: Thing, tape: Measure) -> Vec<InspectRow> {
             rows
         }
         Thing::Circuit(id) => circuit(editor, id, tape),
+        Thing::Cable(id) => cable(editor, id, tape),
         Thing::Hull => figures(plan, FigureRef::of_hull(plan), tape),
         Thing::Person => figures(plan, FigureRef::of_angler(), tape),
     }
@@ -143,6 +148,18 @@ fn hole(editor: &Editor, id: HoleRef, tape: Measure) -> Vec<InspectRow> {
         Some((_, way)) => rows.push(fact("way to its back", tape.length(way))),
         None => rows.push(fact("way to its back", "no opening wide enough for a hand")),
     }
+    rows
+}
+
+/// A cable's way, step by step.
+fn cable(editor: &Editor, id: CableRef, tape: Measure) -> Vec<InspectRow> {
+    let (plan, study) = (editor.session.plan(), editor.session.study());
+    let Some(run) = study.cables.run(id) else { return Vec::new() };
+    let steps = (0..).map_while(|step| cables::told(plan, study, run, step, tape));
+    let mut rows = vec![fact("in all", cables::summary(run, tape))];
+    rows.extend(
+        steps.zip(1..).map(|(told, number)| fact(format!("step {number}"), format!("{}; {}", told.what, told.facts))),
+    );
     rows
 }
 

@@ -173,6 +173,9 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
         Reply::Stay => Vec::new(),
         Reply::Close => {
             app.layers.pop();
+            if let Some(editor) = app.editor_mut() {
+                editor.walked = None;
+            }
             Vec::new()
         }
         // The inspector stays open under what it leads to; its facts lead nowhere.
@@ -202,6 +205,10 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
                 }
             }
             effects
+        }
+        Reply::Walked => {
+            wiring::cables::step(app);
+            Vec::new()
         }
         Reply::Measured => interview::finish(app),
         Reply::LeaveTape => {

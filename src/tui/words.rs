@@ -1,6 +1,7 @@
 //! The cursor in words, and what is under it.
 
 pub mod afloat;
+pub mod cables;
 
 use crate::checks::Subject;
 use crate::geometry::Spot;

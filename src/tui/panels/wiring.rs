@@ -1,5 +1,6 @@
 //! Wiring: the one-line diagram from each battery through its main, switch unit and circuits to the loads, as lines.
 
+mod cables;
 mod cells;
 mod tree;
 
@@ -9,6 +10,7 @@ use self::tree::Node;
 use super::{Panel, PanelKind, PanelRow, Sources};
 use crate::checks::{Finding, Severity};
 use crate::plan::{CircuitId, GearId, Plan};
+use crate::study::cables::CableRef;
 use crate::study::wiring::Wiring;
 use crate::study::wiring::cure::Cure;
 use crate::tui::app::Thing;
@@ -43,6 +45,10 @@ pub enum Item {
     Free,
     /// The heading of circuits that no battery feeds.
     Lost,
+    /// The heading of the cables.
+    Cables,
+    /// A cable.
+    Cable(CableRef),
 }
 
 /// A piece of the line that leads to an item.
@@ -135,6 +141,7 @@ pub fn named(plan: &Plan, item: Item) -> String {
         Item::Load(gear, _) => label(gear),
         Item::Free => "no circuit".into(),
         Item::Lost => "no battery".into(),
+        Item::Cables | Item::Cable(_) => "a cable".into(),
     }
 }
 

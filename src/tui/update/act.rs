@@ -86,6 +86,8 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::FocusClearance => focus(app, Focus::Panel(PanelKind::Clearances)),
         A::FocusFindings => focus(app, Focus::Findings),
         A::FocusFloat => focus(app, Focus::Panel(PanelKind::Float)),
+        A::ShowCables => overlay(app, Overlay::Cables),
+        A::WalkCable => wiring::cables::walk(app),
         A::FocusWiring => focus(app, Focus::Panel(PanelKind::Wiring)),
         A::CarryLoad => wiring::carry(app),
         A::CureWire => wiring::cure(app),

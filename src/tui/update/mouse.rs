@@ -115,10 +115,7 @@ fn on_layer(app: &mut App, cell: Position) -> Vec<Effect> {
             }
             return Vec::new();
         }
-        Some(Layer::Page(_)) | None => {
-            app.layers.pop();
-            return Vec::new();
-        }
+        Some(Layer::Page(_) | Layer::Walk(_)) | None => return answer(app, Reply::Close),
     };
     let area = list_area(whole, chooser.choices.len());
     if !area.contains(cell) {

@@ -1,6 +1,7 @@
 //! The circuits editor: loads and circuits are hung elsewhere, wires cured, circuits and mains added and struck. Every
 //! change is an edit that can be undone.
 
+pub(super) mod cables;
 pub(super) mod forms;
 mod hang;
 
@@ -99,7 +100,8 @@ pub(super) fn accept(app: &mut App) {
         Item::Circuit(id) => forms::ask_circuit(app, id, false),
         Item::Load(..) => choose(app),
         Item::Unit { .. } | Item::Spare { .. } => add_circuit(app),
-        Item::Free | Item::Lost => {}
+        Item::Cable(_) => cables::walk(app),
+        Item::Free | Item::Lost | Item::Cables => {}
     }
 }
 
@@ -174,7 +176,9 @@ pub(super) fn add_circuit(app: &mut App) {
             Some((unit, _)) => Item::Unit { battery: circuit.battery, unit },
             None => Item::Battery(circuit.battery),
         }),
-        Item::Load(_, None) | Item::Free | Item::Lost => hang::first_battery(plan).map(Item::Battery),
+        Item::Load(_, None) | Item::Free | Item::Lost | Item::Cables | Item::Cable(_) => {
+            hang::first_battery(plan).map(Item::Battery)
+        }
         item => Some(item),
     };
     let load = if let Item::Load(gear, None) = line.item { Some(gear) } else { None };

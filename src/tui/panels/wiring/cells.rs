@@ -70,6 +70,17 @@ pub(super) fn of_currents(typical_a: f64, peak_a: f64, of_a: Option<f64>) -> Vec
     cells
 }
 
+/// A length alone: of a cable, and whether the last change altered it.
+pub(super) fn of_length(mm: Option<f64>, measured: bool, before: Option<Option<f64>>, tape: Measure) -> Vec<Cell> {
+    let text = |mm: Option<f64>| {
+        mm.map_or(String::new(), |mm| format!("{}{}", if measured { "" } else { "~" }, tape.length(mm)))
+    };
+    let mut cells = vec![Cell::default(); HEADS.len()];
+    cells[5].text = text(mm);
+    cells[5].changed = before.is_some_and(|before| text(before) != cells[5].text);
+    cells
+}
+
 /// Marks the figures that findings are about; the heaviest comes first.
 pub(super) fn judge<'a>(cells: &mut [Cell], findings: impl Iterator<Item = &'a Finding>) {
     for finding in findings {

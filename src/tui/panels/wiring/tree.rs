@@ -30,6 +30,7 @@ pub(super) fn roots(from: Sources<'_>) -> Vec<Node> {
     if !free.is_empty() {
         roots.push(node(from, Item::Free, "on no circuit", free));
     }
+    roots.extend(super::cables::root(from));
     roots
 }
 
@@ -141,7 +142,7 @@ fn load(from: Sources<'_>, gear: GearId, item: Item) -> Node {
     node
 }
 
-fn node(from: Sources<'_>, item: Item, label: &str, below: Vec<Node>) -> Node {
+pub(super) fn node(from: Sources<'_>, item: Item, label: &str, below: Vec<Node>) -> Node {
     let finding = from.findings.iter().position(|finding| about(finding, item));
     let line = Line {
         item,
@@ -168,7 +169,7 @@ pub(super) fn about(finding: &Finding, item: Item) -> bool {
     let subject = match item {
         Item::Circuit(id) => Subject::Circuit(id),
         Item::Battery(gear) | Item::Load(gear, _) | Item::Unit { unit: gear, .. } => Subject::Gear(gear),
-        Item::Spare { .. } | Item::Free | Item::Lost => return false,
+        _ => return false,
     };
     finding.subject == subject && OF_WIRES.iter().any(|words| finding.check.starts_with(words))
 }
@@ -181,6 +182,7 @@ fn thing(item: Item) -> Option<Thing> {
         Item::Circuit(id) => Thing::Circuit(id),
         Item::Battery(gear) | Item::Load(gear, _) => Thing::Gear(gear),
         Item::Unit { unit, .. } | Item::Spare { unit, .. } => Thing::Gear(unit),
-        Item::Free | Item::Lost => return None,
+        Item::Cable(cable) => Thing::Cable(cable),
+        Item::Free | Item::Lost | Item::Cables => return None,
     })
 }

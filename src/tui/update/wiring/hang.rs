@@ -19,7 +19,9 @@ fn hang_load(app: &mut App, load: GearId, on: Item) {
         Item::Circuit(id) | Item::Load(_, Some(id)) => Some(id),
         Item::Free | Item::Load(_, None) => None,
         Item::Battery(_) | Item::Unit { .. } | Item::Spare { .. } => return new_circuit(app, Some(load), on),
-        Item::Lost => return app.refuse("nothing feeds that line: choose a circuit, a channel or a battery"),
+        Item::Lost | Item::Cables | Item::Cable(_) => {
+            return app.refuse("nothing feeds that line: choose a circuit, a channel or a battery");
+        }
     };
     if edit(app, Edit::PutOnCircuit { load, circuit }) {
         let_go(app);
@@ -71,7 +73,9 @@ fn feed(plan: &Plan, on: Item) -> Result<(GearId, Option<(GearId, u8)>), String>
         Item::Circuit(_) | Item::Load(..) => {
             Err(format!("{} has a line of its own: choose a free channel or a battery", named(plan, on)))
         }
-        Item::Free | Item::Lost => Err("a circuit hangs on a battery: choose one, or a free channel".into()),
+        Item::Free | Item::Lost | Item::Cables | Item::Cable(_) => {
+            Err("a circuit hangs on a battery: choose one, or a free channel".into())
+        }
     }
 }
 
