@@ -157,7 +157,7 @@ pub(super) fn cure(app: &mut App) {
         Item::Battery(battery) => {
             let main = plan.wiring.main_of(battery).cloned().unwrap_or_else(|| Main::new(battery));
             let (gauge_awg, fuse) = (cure.gauge_awg.or(main.gauge_awg), fuse.or(main.fuse));
-            Some(Edit::SetMain { main: Main { gauge_awg, fuse, ..main } })
+            Some(Edit::SetMain { main: Main { fuse, gauge_awg, ..main } })
         }
         _ => None,
     };

@@ -52,7 +52,7 @@ pub(super) fn new_circuit(app: &mut App, load: Option<GearId>, on: Item) {
     };
     let id = plan.wiring.next_circuit_id();
     let label = load.map(|load| named(plan, Item::Load(load, None)));
-    let Ok(name) = Name::new(&label.unwrap_or_else(|| id.to_string())) else { return };
+    let Ok(name) = Name::new(label.unwrap_or_else(|| id.to_string())) else { return };
     let circuit = Circuit { channel, ..Circuit::new(id, name, battery, load.into_iter().collect()) };
     if edit(app, Edit::SetCircuit { circuit }) {
         let_go(app);
