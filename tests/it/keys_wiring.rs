@@ -1,9 +1,8 @@
 //! The diagram of the wires with its keys: hanging, curing, adding, striking, forms; and a figure of it by hand.
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
-use gunnel::plan::{CableId, Circuit, CircuitId, GearId, Main};
-use gunnel::study::cables::{CableRef, Passed};
-use gunnel::tui::app::{Carried, Focus, Overlay, Thing};
+use gunnel::plan::{Circuit, CircuitId, GearId, Main};
+use gunnel::tui::app::{Carried, Focus, Thing};
 use gunnel::tui::layer::Layer;
 use gunnel::tui::panels::wiring::{Item, lines};
 use gunnel::tui::panels::{PanelKind, Sources};
@@ -12,7 +11,7 @@ use crate::boats::{bare, demo, name, rich};
 use crate::stage::Stage;
 
 /// The boat after its seat test: a battery, a switch unit of six channels with five circuits.
-fn stage() -> Stage {
+pub fn stage() -> Stage {
     let mut stage = Stage::on(demo("seat-test.ron")).sized(120, 40);
     stage.play("7");
     stage
@@ -36,7 +35,7 @@ fn items(stage: &Stage) -> Vec<Item> {
 }
 
 /// Walks to a line as a person would.
-fn walk(stage: &mut Stage, item: Item) -> &mut Stage {
+pub fn walk(stage: &mut Stage, item: Item) -> &mut Stage {
     let to = items(stage).iter().position(|other| *other == item).unwrap_or_else(|| panic!("no {item:?}"));
     stage.play("pageup*9");
     for _ in 0..to {
@@ -63,7 +62,7 @@ fn found(stage: &Stage, check: &str) -> usize {
 }
 
 /// The line of the screen that says this.
-fn line(stage: &Stage, words: &str) -> String {
+pub fn line(stage: &Stage, words: &str) -> String {
     let lines = stage.lines();
     lines
         .iter()
@@ -385,84 +384,4 @@ fn a_click_chooses_the_line_under_it() {
         let row = stage.editor().rows[PanelKind::Wiring.index()];
         assert_eq!(items(&stage)[row], Item::Circuit(CircuitId(3)), "{columns}x{rows}");
     }
-}
-
-/// The sonar cable of the demo plan, by way of the cable entry in the bow.
-const SONAR_CABLE: CableRef = CableRef::Planned(CableId(3));
-
-#[test]
-fn a_cable_is_walked_step_by_step() {
-    let mut stage = stage();
-    walk(&mut stage, Item::Cable(SONAR_CABLE)).play("J");
-    let run = stage.editor().session.study().cables.run(SONAR_CABLE).unwrap().clone();
-    let way = run.way.unwrap();
-    let told = way.words(stage.plan());
-    for (index, step) in way.steps.iter().enumerate() {
-        assert!(stage.shows(&format!("step {} of {}", index + 1, way.steps.len())));
-        assert!(stage.shows(&told[index]), "{}\n{}", told[index], stage.lines().join("\n"));
-        assert!(stage.editor().cursor.distance(step.at.spot()) < 1e-6, "step {index}");
-        if let Passed::End(gear) = step.passes {
-            assert_eq!(stage.editor().chosen, Some(Thing::Gear(gear)));
-        }
-        if index > 0 {
-            let leg = format!("{:.0} mm on, {}", step.leg_mm, step.runs.word());
-            assert!(stage.shows(&leg), "{leg}\n{}", stage.lines().join("\n"));
-        }
-        stage.play("right");
-    }
-    assert!(stage.shows("the end"));
-    stage.play("backspace");
-    assert!(stage.shows(&format!("step {} of", way.steps.len() - 1)));
-    stage.play("home");
-    assert!(stage.shows("step 1 of"));
-    stage.play("left esc");
-    assert!(stage.app.layers.is_empty() && stage.editor().walked.is_none());
-    assert_eq!(*stage.plan(), demo("seat-test.ron"));
-}
-
-#[test]
-fn enter_walks_a_cable_to_its_end_and_leaves() {
-    let mut stage = stage();
-    walk(&mut stage, Item::Cable(SONAR_CABLE)).play("enter");
-    let steps = stage.editor().session.study().cables.run(SONAR_CABLE).unwrap().way.as_ref().unwrap().steps.len();
-    stage.play(&format!("enter*{}", steps - 1));
-    assert!(stage.shows("the end"));
-    stage.play("enter");
-    assert!(stage.app.layers.is_empty());
-}
-
-#[test]
-fn cables_are_laid_over_the_boat() {
-    let mut stage = Stage::on(demo("seat-test.ron")).sized(120, 40);
-    let before = stage.picture().runs;
-    stage.play("K");
-    assert_eq!(stage.editor().overlay, Some(Overlay::Cables));
-    assert!(stage.shows("cables, dashed where hidden"));
-    let runs = stage.picture().runs;
-    assert_ne!(runs, before);
-    stage.play("K");
-    assert_eq!(stage.picture().runs, before);
-}
-
-#[test]
-fn every_cable_has_its_line_and_its_length() {
-    let mut stage = stage();
-    let runs = stage.editor().session.study().cables.runs.clone();
-    assert!(!runs.is_empty());
-    for run in runs {
-        walk(&mut stage, Item::Cable(run.id));
-        assert_eq!(stage.editor().cable(), Some(run.id));
-        let (from, to) = (stage.plan().gear(run.from).unwrap(), stage.plan().gear(run.to).unwrap());
-        let told = line(&stage, &format!("{} to {}", from.label, to.label));
-        if let Some(needed) = run.needed_mm {
-            assert!(told.contains(&format!("{needed:.0} mm")), "{needed}: {told}");
-        }
-    }
-}
-
-#[test]
-fn gear_without_a_cable_has_none_to_walk() {
-    let mut stage = Stage::on(bare());
-    stage.play("J");
-    assert_eq!(stage.refused(), "put the row on a cable in Wiring, or the cursor on gear that has one");
 }

@@ -15,6 +15,7 @@ mod float_plans;
 mod float_properties;
 mod home;
 mod keys;
+mod keys_cables;
 mod keys_everywhere;
 mod keys_float;
 mod keys_hand;
