@@ -77,6 +77,8 @@ mod properties_motions;
 #[cfg(test)]
 pub(crate) mod test_body;
 #[cfg(test)]
+pub(crate) mod test_cables;
+#[cfg(test)]
 mod test_float;
 #[cfg(test)]
 mod test_holes;

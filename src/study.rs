@@ -5,6 +5,7 @@
 //! so. Screen, headless commands and sheets all show the same [`Study`], so they cannot disagree.
 
 pub mod body;
+pub mod cables;
 pub mod chemistry;
 pub mod clearance;
 pub mod day;
@@ -41,6 +42,8 @@ pub struct Study {
     pub float: float::Float,
     /// What the day takes out of the batteries.
     pub power: power::Power,
+    /// The way of every cable.
+    pub cables: cables::Cables,
     /// What the wires lose and carry, and what their fuses must be.
     pub wiring: wiring::Wiring,
     /// The day as the batteries live it.
@@ -62,9 +65,11 @@ impl Study {
         let weights = weights::Weights::of(plan, &rig);
         let float = float::Float::of(plan, shape.form(), &rig, &weights);
         let power = power::Power::of(plan);
+        let cables = cables::Cables::of(plan, &rig, &power);
         Self {
             shape,
-            wiring: wiring::Wiring::of(plan, &rig, &power),
+            wiring: wiring::Wiring::of(plan, &rig, &power, &cables),
+            cables,
             day: day::Day::of(plan, &power),
             power,
             holes: holes::Holes::of(plan, &rig, &float.levels),

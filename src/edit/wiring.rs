@@ -91,7 +91,7 @@ fn is_battery(plan: &mut Plan, id: GearId) -> Result<(), Refusal> {
     }
 }
 
-/// Names a change of a circuit by the one thing that changes.
+/// Names a change of a circuit by the one thing that changes, or the two.
 pub(super) fn circuit_words(before: &Plan, circuit: &Circuit) -> String {
     let name = &circuit.name;
     let Some(old) = before.wiring.circuit(circuit.id) else { return format!("add circuit {name}") };
@@ -121,7 +121,7 @@ pub(super) fn circuit_words(before: &Plan, circuit: &Circuit) -> String {
         });
     }
     match parts.as_slice() {
-        [one] if *circuit == with_changed(old, circuit) => one.clone(),
+        [_] | [_, _] if *circuit == with_changed(old, circuit) => parts.join(", "),
         _ => format!("set circuit {name}"),
     }
 }

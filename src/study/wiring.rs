@@ -5,6 +5,7 @@
 //! size; what the battery's main wire takes with the currents of the other circuits comes on top and is reported with
 //! the main. Loads behind a converter count by the current the converter takes.
 
+pub mod cure;
 pub mod length;
 pub mod rings;
 pub mod run;
@@ -14,6 +15,7 @@ use std::collections::BTreeMap;
 use self::length::one_way_mm;
 use self::rings::Rings;
 use self::run::{Amps, Rules, Run};
+use super::cables::Cables;
 use super::power::{Draws, LoadUse, Power};
 use super::rig::Rig;
 use crate::plan::{Circuit, CircuitId, Electric, GearId, Kind, Main, Plan};
@@ -75,8 +77,8 @@ pub struct MainWire {
 
 impl Wiring {
     /// Studies the wires of a plan.
-    pub fn of(plan: &Plan, rig: &Rig, power: &Power) -> Self {
-        let wires = Wires::of(plan, rig, power);
+    pub fn of(plan: &Plan, rig: &Rig, power: &Power, cables: &Cables) -> Self {
+        let wires = Wires::of(plan, rig, power, cables);
         let mains: Vec<MainWire> = power.batteries.iter().filter_map(|battery| wires.main(battery.gear)).collect();
         Self {
             conductor: wires.rules.conductor,
@@ -123,19 +125,20 @@ struct Wires<'a> {
     plan: &'a Plan,
     rig: &'a Rig,
     power: &'a Power,
+    cables: &'a Cables,
     rules: Rules,
     uses: BTreeMap<CircuitId, Vec<&'a LoadUse>>,
 }
 
 impl<'a> Wires<'a> {
-    fn of(plan: &'a Plan, rig: &'a Rig, power: &'a Power) -> Self {
+    fn of(plan: &'a Plan, rig: &'a Rig, power: &'a Power, cables: &'a Cables) -> Self {
         let mut uses: BTreeMap<CircuitId, Vec<&LoadUse>> = BTreeMap::new();
         for load in power.loads.iter().filter(|load| load.peak.base() > 0.0) {
             if let Some(circuit) = load.circuit {
                 uses.entry(circuit).or_default().push(load);
             }
         }
-        Self { plan, rig, power, rules: Rules::of(plan), uses }
+        Self { plan, rig, power, cables, rules: Rules::of(plan), uses }
     }
 
     fn circuit(&self, circuit: &Circuit, mains: &[MainWire]) -> CircuitWire {
@@ -144,7 +147,7 @@ impl<'a> Wires<'a> {
         let behind = |gear: GearId| uses.iter().any(|load| load.gear == gear && load.converter.is_some());
         let ends: Vec<GearId> = circuit.loads.iter().copied().filter(|gear| !behind(*gear)).collect();
         let unit = circuit.channel.map(|(unit, _)| unit);
-        let one_way = one_way_mm(self.rig, &circuit.wire(), circuit.battery, unit, &ends);
+        let one_way = one_way_mm(self.rig, self.cables, &circuit.wire(), circuit.battery, unit, &ends);
         let strict = ends.iter().any(|gear| self.minds(*gear));
         let run = Run::of(&circuit.wire(), Amps::of(uses), self.volts(circuit.battery), one_way, strict, &self.rules);
         let main = mains.iter().find(|main| main.carries.contains(&circuit.id));
@@ -177,7 +180,7 @@ impl<'a> Wires<'a> {
         let uses = carried.iter().flat_map(|circuit| self.uses(circuit.id)).copied();
         let uses: Vec<&LoadUse> = uses.chain(self.power.loads.iter().filter(own_draw)).collect();
         let wire = stated.map_or_else(|| Main::new(battery).wire(), Main::wire);
-        let one_way = one_way_mm(self.rig, &wire, battery, None, &units);
+        let one_way = one_way_mm(self.rig, self.cables, &wire, battery, None, &units);
         // Feeders of panels belong to the strict class whatever hangs on them.
         let strict = !motors_only(&uses);
         Some(MainWire {

@@ -84,6 +84,13 @@ pub enum Action {
     FocusClearance,
     FocusFindings,
     FocusFloat,
+    FocusWiring,
+    ShowCables,
+    WalkCable,
+    CarryLoad,
+    CureWire,
+    AddCircuit,
+    StrikeWire,
     Back,
     RowUp,
     RowDown,
@@ -111,6 +118,8 @@ pub enum Context {
     Hand,
     /// A panel or the findings have the focus.
     Panel,
+    /// The diagram of the wires has the focus: a panel with keys of its own.
+    Wiring,
     /// The start screen: a list like a panel.
     Start,
     /// In all of them.
@@ -122,7 +131,7 @@ impl Context {
     pub fn covers(self, now: Self) -> bool {
         match self {
             Self::Anywhere => true,
-            Self::Panel => matches!(now, Self::Panel | Self::Start),
+            Self::Panel => matches!(now, Self::Panel | Self::Wiring | Self::Start),
             other => other == now,
         }
     }
@@ -143,6 +152,8 @@ pub enum Needs {
     PlacedGear,
     /// A hole no gear owns is selected (and the plan may be changed).
     Hole,
+    /// The diagram of the wires is open (and the plan may be changed).
+    Wires,
     /// There is something to undo.
     Undo,
     /// There is something to redo.
@@ -183,7 +194,7 @@ const fn row(
 }
 
 use Action as A;
-use Context::{Anywhere, Deck, Hand, Panel};
+use Context::{Anywhere, Deck, Hand, Panel, Wiring};
 use Needs as N;
 
 /// All actions. The order is the order of the footer and of the list.
@@ -197,6 +208,10 @@ pub static ACTIONS: &[Row] = &[
     row(A::NearestHold, "nearest-hold", "go to the nearest place that holds what is in hand", "nearest", Hand, &["."], N::Writing),
     row(A::NextMount, "mount", "hold it another way", "mount", Anywhere, &["m"], N::Gear),
     row(A::NextLevel, "level", "mount on deck, inside or under the hull", "level", Anywhere, &["l"], N::PlacedGear),
+    row(A::CarryLoad, "carry-load", "pick up a load or a circuit, set it down on a line", "pick up", Wiring, &["space"], N::Wires),
+    row(A::CureWire, "cure-wire", "take the wire size and fuse that would do", "cure", Wiring, &["."], N::Wires),
+    row(A::AddCircuit, "add-circuit", "add a circuit on this line", "add circuit", Wiring, &["a"], N::Wires),
+    row(A::StrikeWire, "strike-wire", "take a load off its circuit, strike a circuit or a main", "take off", Wiring, &["d"], N::Wires),
     row(A::TakeGear, "take-gear", "take gear from the catalogue", "take gear", Deck, &["a"], N::Writing),
     row(A::PickUp, "pick-up", "pick up to move", "pick up", Deck, &["space"], N::Gear),
     row(A::Inspect, "inspect", "inspect what is under the cursor", "inspect", Deck, &["enter"], N::Plan),
@@ -248,6 +263,8 @@ pub static ACTIONS: &[Row] = &[
     row(A::ShowEnvelopes, "show-envelopes", "show the envelopes of motions", "", Anywhere, &["e"], N::Plan),
     row(A::ShowHoles, "show-holes", "show the holes alone", "", Anywhere, &["o"], N::Plan),
     row(A::ShowWater, "show-water", "show the water", "", Anywhere, &["~"], N::Plan),
+    row(A::ShowCables, "show-cables", "show cables", "", Anywhere, &["K"], N::Plan),
+    row(A::WalkCable, "walk-cable", "walk a cable step by step", "", Anywhere, &["J"], N::Plan),
     row(A::NextSideView, "next-side-view", "profile or section", "", Anywhere, &["v"], N::Plan),
     // Panels.
     row(A::FocusPower, "power-budget", "open Power budget", "", Anywhere, &["1"], N::Plan),
@@ -256,6 +273,7 @@ pub static ACTIONS: &[Row] = &[
     row(A::FocusClearance, "clearances", "open Clearances", "", Anywhere, &["4"], N::Plan),
     row(A::FocusFindings, "findings", "open the findings", "", Anywhere, &["5"], N::Plan),
     row(A::FocusFloat, "float", "open Float", "", Anywhere, &["6"], N::Plan),
+    row(A::FocusWiring, "wiring", "open Wiring", "", Anywhere, &["7"], N::Plan),
     row(A::RowUp, "row-up", "one row up", "", Panel, &["up", "k"], N::Nothing),
     row(A::RowDown, "row-down", "one row down", "", Panel, &["down", "j"], N::Nothing),
     row(A::PageUp, "page-up", "one page up", "", Panel, &["pageup"], N::Nothing),
@@ -363,7 +381,7 @@ mod tests {
 
     #[test]
     fn no_key_means_two_things_in_one_context() {
-        for now in [Deck, Hand, Panel, Context::Start] {
+        for now in [Deck, Hand, Panel, Wiring, Context::Start] {
             let mut seen = std::collections::BTreeMap::new();
             for row in ACTIONS.iter().filter(|row| row.context.covers(now)) {
                 for key in row.keys {

@@ -18,8 +18,9 @@ use super::view::{View, Window};
 use crate::catalogue::{Catalogue, HullClass};
 use crate::checks::{Finding, Subject};
 use crate::geometry::Spot;
-use crate::plan::{FeatureId, Gear, GearId, Mount, Placement, Spec, ZoneId};
+use crate::plan::{CircuitId, FeatureId, Gear, GearId, Mount, Placement, Spec, ZoneId};
 use crate::session::Session;
+use crate::study::cables::CableRef;
 use crate::study::float::Equilibrium;
 use crate::study::rig::{HoleRef, RigItem};
 use crate::units::Measure;
@@ -100,7 +101,11 @@ pub struct Editor {
     /// What has the keys.
     pub focus: Focus,
     /// The chosen row of each panel and of the findings.
-    pub rows: [usize; 6],
+    pub rows: [usize; 7],
+    /// What was picked up in the diagram of the wires.
+    pub carried: Option<Carried>,
+    /// The cable that is walked.
+    pub walked: Option<CableRef>,
     /// The finding last gone to.
     pub finding: Option<usize>,
     /// Gear that the last edit touched.
@@ -119,12 +124,13 @@ pub struct StillOf {
     revision: u64,
     window: Window,
     selected: Option<Subject>,
+    cable: Option<CableRef>,
     overlay: Option<Overlay>,
     look: (Glyphs, Measure),
 }
 
 /// Where the findings' chosen row stands, behind those of the panels.
-pub const FINDINGS_ROW: usize = 5;
+pub const FINDINGS_ROW: usize = 6;
 
 /// The file, as far as the screen needs to know it.
 #[derive(Clone, Debug, Default)]
@@ -151,6 +157,10 @@ pub enum Thing {
     Feature(FeatureId),
     /// A zone of the deck.
     Zone(ZoneId),
+    /// A circuit: all its loads.
+    Circuit(CircuitId),
+    /// A cable.
+    Cable(CableRef),
     /// The hull as a whole.
     Hull,
     /// The person.
@@ -197,6 +207,15 @@ pub struct Preview {
     pub ghost: Option<(Gear, RigItem)>,
 }
 
+/// What was picked up in the diagram of the wires, to hang it elsewhere.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Carried {
+    /// A load.
+    Load(GearId),
+    /// A circuit with all its loads.
+    Circuit(CircuitId),
+}
+
 /// What lies over the deck.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Overlay {
@@ -210,6 +229,8 @@ pub enum Overlay {
     Holes,
     /// Where the water is.
     Water,
+    /// The ways of cables.
+    Cables,
 }
 
 /// What the lower picture shows.
@@ -243,7 +264,8 @@ impl Thing {
             Self::Gear(id) => Some(Subject::Gear(id)),
             Self::Hole(id) => Some(Subject::Hole(id)),
             Self::Feature(id) => Some(Subject::Feature(id)),
-            Self::Zone(_) | Self::Hull | Self::Person => None,
+            Self::Circuit(id) => Some(Subject::Circuit(id)),
+            Self::Zone(_) | Self::Cable(_) | Self::Hull | Self::Person => None,
         }
     }
 }
@@ -254,6 +276,7 @@ impl App {
         match &self.screen {
             Screen::Start { .. } => Context::Start,
             Screen::Editor(editor) if editor.hand.is_some() => Context::Hand,
+            Screen::Editor(editor) if editor.focus == Focus::Panel(PanelKind::Wiring) => Context::Wiring,
             Screen::Editor(editor) if editor.focus != Focus::Deck => Context::Panel,
             Screen::Editor(_) => Context::Deck,
         }
@@ -301,7 +324,9 @@ impl Editor {
             overlay: None,
             side: SideView::default(),
             focus: Focus::Deck,
-            rows: [0; 6],
+            rows: [0; 7],
+            carried: None,
+            walked: None,
             finding: None,
             changed: Vec::new(),
             bands: None,
@@ -336,7 +361,8 @@ impl Editor {
     pub fn still_of(&self, window: Window, look: &Look) -> StillOf {
         let selected = self.thing().and_then(Thing::subject);
         let look = (look.glyphs, look.tape);
-        StillOf { revision: self.session.revision(), window, selected, overlay: self.overlay, look }
+        let cable = self.cable();
+        StillOf { revision: self.session.revision(), window, selected, cable, overlay: self.overlay, look }
     }
 
     /// The thing in question: chosen in a list, or under the cursor.
@@ -375,8 +401,21 @@ impl Editor {
             Thing::Hole(id) => study.holes.holes.iter().find(|hole| hole.id == id).map(|hole| hole.at.spot()),
             Thing::Feature(id) => plan.feature(id).map(|feature| feature.at_mm.spot()),
             Thing::Zone(id) => plan.zone(id).map(|zone| zone.outline_mm.middle()),
+            Thing::Circuit(id) => {
+                let circuit = plan.wiring.circuit(id)?;
+                circuit.loads.iter().chain([&circuit.battery]).find_map(|gear| self.spot_of(Thing::Gear(*gear)))
+            }
+            Thing::Cable(id) => study.cables.run(id).and_then(|run| self.spot_of(Thing::Gear(run.to))),
             Thing::Person => Some(study.reach.body.hip.spot()),
             Thing::Hull => None,
+        }
+    }
+
+    /// The cable in question: walked, or chosen.
+    pub fn cable(&self) -> Option<CableRef> {
+        match self.chosen {
+            Some(Thing::Cable(id)) => Some(id),
+            _ => self.walked,
         }
     }
 

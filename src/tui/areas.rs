@@ -14,7 +14,8 @@
 //!
 //! A panel opened in compact room lies over meters and findings; so do profile and section, which have no
 //! place of their own there. In open room Float takes the place of the other four while it is open, Power that of
-//! the profile as well; in wide room it takes that of all panels.
+//! the profile as well; in wide room it takes that of all panels. Wiring has no place of its own at all: opened, it
+//! lies over everything below the words, and where there is room for all panels the findings stay.
 
 mod interview;
 mod outing;
@@ -61,7 +62,7 @@ pub struct Areas {
     pub words: Rect,
     /// The panels, or their meter lines; Float's is one line where it is not open.
     pub panels: [Rect; 5],
-    /// A panel opened in compact room, over meters and findings.
+    /// A panel opened over others: any in compact room, Wiring everywhere.
     pub opened: Rect,
     /// The findings.
     pub findings: Rect,
@@ -142,6 +143,10 @@ impl Areas {
             Constraint::Length(1),
         ])
         .areas(whole);
+        if focus == Focus::Panel(PanelKind::Wiring) {
+            let opened = inset(float.union(panels).union(findings));
+            return Self { whole, title, deck, profile, words, opened, footer, ..Self::default() };
+        }
         let panels = match focus {
             Focus::Panel(PanelKind::Float) => with_float([Rect::default(); 4], inset(float.union(panels))),
             Focus::Panel(PanelKind::Power) => power_alone(inset(float.union(panels))),
@@ -178,11 +183,15 @@ impl Areas {
             Constraint::Length(1),
         ])
         .areas(whole);
+        let findings = inset(findings);
+        if focus == Focus::Panel(PanelKind::Wiring) {
+            let opened = inset(panels.union(float));
+            return Self { whole, title, deck, profile, words, opened, findings, footer, ..Self::default() };
+        }
         let panels = match focus {
             Focus::Panel(PanelKind::Power) => power_alone(inset(panels.union(float))),
             _ => with_float(side_by_side(inset(panels)), inset(float)),
         };
-        let findings = inset(findings);
         Self { whole, title, deck, profile, words, panels, findings, footer, ..Self::default() }
     }
 }
@@ -288,7 +297,8 @@ mod tests {
     proptest! {
         #[test]
         fn areas_stay_on_the_screen_and_do_not_overlap(w in 0_u16..260, h in 0_u16..120, focus in 0_usize..4, side in 0_usize..3) {
-            let focus = [Focus::Deck, Focus::Findings, Focus::Panel(PanelKind::Float), Focus::Panel(PanelKind::Power)][focus];
+            let panel = [PanelKind::Float, PanelKind::Power, PanelKind::Wiring].map(Focus::Panel);
+            let focus = [Focus::Deck, Focus::Findings, panel[0], panel[1], panel[2]][focus];
             let side = [SideView::Usual, SideView::Profile, SideView::Section][side];
             let areas = Areas::at((w, h), focus, side);
             let mut shown: Vec<Rect> = vec![areas.title, areas.deck, areas.profile, areas.words, areas.findings, areas.inspector, areas.gear, areas.footer, areas.opened];

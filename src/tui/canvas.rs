@@ -27,6 +27,18 @@ pub struct Canvas {
     marks: Vec<Option<Mark>>,
 }
 
+/// How a line is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stroke {
+    /// Without gaps.
+    Solid,
+    /// Dashes as long as the gaps between them.
+    Dashed,
+}
+
+/// Pixels of a dash.
+const DASH: usize = 2;
+
 /// One pixel: `over` covers so many quarters of it, `under` the rest.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Pixel {
@@ -151,13 +163,19 @@ impl Canvas {
 
     /// Draws a line one pixel wide.
     pub fn line(&mut self, a: Spot, b: Spot, role: Role) {
+        self.stroke(a, b, role, Stroke::Solid);
+    }
+
+    /// Draws a line one pixel wide, whole or dashed.
+    pub fn stroke(&mut self, a: Spot, b: Spot, role: Role, stroke: Stroke) {
         let ((ax, ay), (bx, by)) = (self.pixel(a), self.pixel(b));
         let steps = (bx - ax).abs().max((by - ay).abs()).ceil();
         if !steps.is_finite() || steps > 20_000.0 {
             return;
         }
         let steps = steps as usize;
-        for step in 0..=steps {
+        let drawn = |step: &usize| stroke == Stroke::Solid || step % (2 * DASH) < DASH;
+        for step in (0..=steps).filter(drawn) {
             let t = step as f64 / steps.max(1) as f64;
             self.set((ax + (bx - ax) * t).floor() as i64, (ay + (by - ay) * t).floor() as i64, Pixel::full(role));
         }

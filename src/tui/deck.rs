@@ -3,6 +3,7 @@
 //! Painted from the bottom up: hull and zones, what lies inside, what the hull has, seat and
 //! person, gear, holes, what is laid over, conflict marks, and the cursor last.
 
+mod cables;
 mod fittings;
 mod gear;
 mod ground;
@@ -10,6 +11,7 @@ mod labels;
 mod marks;
 mod overlays;
 
+pub(super) use cables::cables;
 pub(super) use gear::solid;
 pub(super) use marks::{hole_look, holes};
 
@@ -58,8 +60,11 @@ impl Deck<'_> {
         } else if scene.overlays.water {
             canvas.mute(|role| matches!(role, Role::Selected | Role::Stop | Role::Caution | Role::Waterline));
             overlays::waterline(&mut canvas, scene);
-        } else if scene.overlays.inside {
+        } else if scene.overlays.inside || scene.overlays.cables {
             gear::come_forward(&mut canvas, scene, glyphs);
+        }
+        if scene.overlays.cables {
+            cables(&mut canvas, scene, Point::spot);
         }
         marks::holes(&mut canvas, scene, glyphs, Point::spot);
         if scene.overlays.water {

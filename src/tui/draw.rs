@@ -16,6 +16,8 @@ pub mod power;
 pub mod start;
 pub mod text;
 pub mod title;
+pub mod walk;
+pub mod wiring;
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;

@@ -81,6 +81,10 @@ pub enum Glyph {
     Shade,
     /// A straight edge.
     Edge,
+    /// A wire branches off, and the one it comes from goes on.
+    Fork,
+    /// The last branch of a wire.
+    LastFork,
 }
 
 impl Glyphs {
@@ -151,6 +155,8 @@ fn twins(glyph: Glyph) -> (&'static str, &'static str) {
         Glyph::Plumb => ("┊", ":"),
         Glyph::Shade => ("▒", "#"),
         Glyph::Edge => ("━", "="),
+        Glyph::Fork => ("├", "+"),
+        Glyph::LastFork => ("└", "`"),
     }
 }
 
@@ -177,7 +183,7 @@ mod tests {
 
     #[test]
     fn every_symbol_is_one_cell_wide_and_has_an_ascii_twin() {
-        for index in 0..=Glyph::Edge as u8 {
+        for index in 0..=Glyph::LastFork as u8 {
             let glyph = ALL[usize::from(index)];
             assert_eq!(glyph as u8, index);
             assert_eq!(Glyphs::Block.of(glyph).width(), 1, "{glyph:?}");
@@ -187,7 +193,7 @@ mod tests {
         assert!(STROKES.iter().all(|s| s.is_ascii() && s.len() == 1));
     }
 
-    const ALL: [Glyph; 26] = [
+    const ALL: [Glyph; 28] = [
         Glyph::Stop,
         Glyph::Caution,
         Glyph::Note,
@@ -214,5 +220,7 @@ mod tests {
         Glyph::Plumb,
         Glyph::Shade,
         Glyph::Edge,
+        Glyph::Fork,
+        Glyph::LastFork,
     ];
 }

@@ -2,12 +2,14 @@
 
 use super::action::Action;
 use super::app::{Editor, Thing};
-use super::words::afloat;
-use crate::plan::{AnyQuantity, Drilling, Electric, FeatureId, FeatureKind, FigureRef, GearId, Plan, Zone};
+use super::words::{afloat, cables};
+use crate::checks::Subject;
+use crate::plan::{AnyQuantity, CircuitId, Drilling, Electric, FeatureId, FeatureKind, FigureRef, GearId, Plan, Zone};
+use crate::study::cables::CableRef;
 use crate::study::fit::Fit;
 use crate::study::holes::HEEL_DEG;
 use crate::study::rig::HoleRef;
-use crate::units::Measure;
+use crate::units::{Current, Measure};
 
 /// One row of the inspector.
 #[derive(Clone, Debug, PartialEq, Default)]
@@ -35,6 +37,10 @@ pub fn title(editor: &Editor, thing: Thing) -> String {
         }
         Thing::Feature(id) => plan.feature(id).map_or_else(|| id.to_string(), |f| f.name.to_string()),
         Thing::Zone(id) => plan.zone(id).map_or_else(|| id.to_string(), |z| z.name.to_string()),
+        Thing::Circuit(id) => Subject::Circuit(id).named(plan),
+        Thing::Cable(id) => {
+            editor.session.study().cables.run(id).map_or("a cable".into(), |run| cables::title(plan, run))
+        }
         Thing::Hull => plan.hull.name.to_string(),
         Thing::Person => "the person".into(),
     }
@@ -64,6 +70,8 @@ pub fn rows(editor: &Editor, thing: Thing, tape: Measure) -> Vec<InspectRow> {
             }
             rows
         }
+        Thing::Circuit(id) => circuit(editor, id, tape),
+        Thing::Cable(id) => cable(editor, id, tape),
         Thing::Hull => figures(plan, FigureRef::of_hull(plan), tape),
         Thing::Person => figures(plan, FigureRef::of_angler(), tape),
     }
@@ -140,6 +148,52 @@ fn hole(editor: &Editor, id: HoleRef, tape: Measure) -> Vec<InspectRow> {
         Some((_, way)) => rows.push(fact("way to its back", tape.length(way))),
         None => rows.push(fact("way to its back", "no opening wide enough for a hand")),
     }
+    rows
+}
+
+/// A cable's way, step by step.
+fn cable(editor: &Editor, id: CableRef, tape: Measure) -> Vec<InspectRow> {
+    let (plan, study) = (editor.session.plan(), editor.session.study());
+    let Some(run) = study.cables.run(id) else { return Vec::new() };
+    let steps = (0..).map_while(|step| cables::told(plan, study, run, step, tape));
+    let mut rows = vec![fact("in all", cables::summary(run, tape))];
+    rows.extend(
+        steps.zip(1..).map(|(told, number)| fact(format!("step {number}"), format!("{}; {}", told.what, told.facts))),
+    );
+    rows
+}
+
+/// What a circuit's wire loses and carries, and which fuses fit it.
+fn circuit(editor: &Editor, id: CircuitId, tape: Measure) -> Vec<InspectRow> {
+    let Some(wire) = editor.session.study().wiring.circuit(id) else { return Vec::new() };
+    let run = &wire.run;
+    let amps = |amps: f64| crate::units::amount(Current::amps(amps), 1);
+    let mut rows = vec![
+        fact("current", amps(run.amps.typical)),
+        fact("at most", amps(run.amps.peak)),
+        fact("wire", run.gauge_awg.map_or("not stated".into(), |awg| format!("{awg} AWG"))),
+    ];
+    rows.extend(
+        run.one_way.map(|way| InspectRow { origin: way.by.word().into(), ..fact("one way", tape.length(way.mm)) }),
+    );
+    rows.extend(run.lost.map(|lost| {
+        let allowed = format!("{:.0} % is allowed", run.allowed_percent);
+        InspectRow {
+            origin: allowed,
+            ..fact("loses at most", format!("{:.2} V, {:.1} %", lost.peak_v, lost.peak_percent))
+        }
+    }));
+    rows.extend(run.permitted_a.map(|permitted| fact("may carry", amps(permitted))));
+    rows.push(fact("fuse", run.fuse_a.map_or("none".into(), amps)));
+    rows.push(fact(
+        "fuses that fit",
+        match run.greatest_fuse_a {
+            Some(greatest) if greatest < run.least_fuse_a => "none on this wire".into(),
+            Some(greatest) => format!("{} to {}", amps(run.least_fuse_a), amps(greatest)),
+            None => format!("{} or more", amps(run.least_fuse_a)),
+        },
+    ));
+    rows.extend(run.smallest_awg.map(|awg| fact("thinnest that does", format!("{awg} AWG"))));
     rows
 }
 

@@ -9,6 +9,7 @@ mod interview;
 mod outing;
 mod page;
 mod question;
+mod walk;
 
 pub use chooser::{Choice, Chooser, Purpose, Value};
 pub use form::{Asked, Field, FieldKind, Form, Order};
@@ -18,6 +19,7 @@ pub(crate) use interview::{COMPARED_AT_MM, KEYS, heading, label, parts};
 pub use outing::{DayField, OUTING_KEYS, OutingEditor, OutingRow, PhaseField, Told};
 pub use page::{Page, is_heading};
 pub use question::{Answer, Question};
+pub use walk::Walk;
 
 use crossterm::event::KeyEvent;
 
@@ -38,6 +40,8 @@ pub enum Layer {
     Interview(Box<Interview>),
     /// Planning the day.
     Outing(Box<OutingEditor>),
+    /// Walking a cable.
+    Walk(Walk),
 }
 
 /// What a layer answers to a key.
@@ -55,6 +59,8 @@ pub enum Reply {
     Answered(Answer),
     /// Use the hull as measured.
     Measured,
+    /// Show the step of the cable that is walked.
+    Walked,
     /// Leave a tape that was changed.
     LeaveTape,
     /// Stay open; plan these days one after the other, a step each.
@@ -79,6 +85,7 @@ impl Layer {
             Self::Question(question) => question.key(key),
             Self::Interview(interview) => interview.key(key),
             Self::Outing(outing) => outing.key(key),
+            Self::Walk(walk) => walk.key(key),
         }
     }
 
@@ -95,7 +102,7 @@ impl Layer {
             Self::Form(form) => form.insert(line.trim()),
             Self::Interview(interview) => interview.insert(line.trim()),
             Self::Outing(outing) => outing.insert(line.trim()),
-            Self::Page(_) | Self::Question(_) => {}
+            Self::Page(_) | Self::Question(_) | Self::Walk(_) => {}
         }
     }
 }

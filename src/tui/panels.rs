@@ -1,10 +1,11 @@
-//! The five panels as data: headline, gauge, rows. Laying them out is the drawing's business.
+//! The panels as data: headline, gauge, rows. Laying them out is the drawing's business.
 
 mod clearance;
 pub mod float;
 mod holes;
 mod power;
 mod reach;
+pub mod wiring;
 
 use super::app::Thing;
 use crate::checks::{Finding, Severity, Subject};
@@ -12,7 +13,7 @@ use crate::plan::Plan;
 use crate::study::Study;
 use crate::units::Measure;
 
-/// One of the five panels.
+/// One of the panels.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum PanelKind {
     /// Charge and energy of the day.
@@ -25,11 +26,14 @@ pub enum PanelKind {
     Clearances,
     /// How the boat floats.
     Float,
+    /// Who feeds whom, over what wire. It has no place of its own: it is opened.
+    Wiring,
 }
 
 impl PanelKind {
     /// All of them, in the order of the screen.
-    pub const ALL: [Self; 5] = [Self::Power, Self::Penetrations, Self::Reach, Self::Clearances, Self::Float];
+    pub const ALL: [Self; 6] =
+        [Self::Power, Self::Penetrations, Self::Reach, Self::Clearances, Self::Float, Self::Wiring];
 
     /// Its title.
     pub fn title(self) -> &'static str {
@@ -39,6 +43,7 @@ impl PanelKind {
             Self::Reach => "Seat reach",
             Self::Clearances => "Clearances",
             Self::Float => "Float",
+            Self::Wiring => "Wiring",
         }
     }
 
@@ -50,6 +55,7 @@ impl PanelKind {
             Self::Reach => '3',
             Self::Clearances => '4',
             Self::Float => '6',
+            Self::Wiring => '7',
         }
     }
 
@@ -169,6 +175,7 @@ impl Panel {
             PanelKind::Reach => reach::panel(from),
             PanelKind::Clearances => clearance::panel(from),
             PanelKind::Float => float::panel(from),
+            PanelKind::Wiring => wiring::panel(from),
         };
         if let Some(worst) = from.findings.iter().find(|f| PanelKind::of_check(f.check) == Some(kind)) {
             panel.worst = Some(worst.severity);

@@ -11,7 +11,7 @@ use ratatui::widgets::Widget;
 
 use super::canvas::Canvas;
 use super::cells::Brush;
-use super::deck::{holes, solid};
+use super::deck::{cables, holes, solid};
 use super::glyphs::Glyph;
 use super::scene::{Scene, family};
 use super::theme::Role;
@@ -54,6 +54,10 @@ impl Profile<'_> {
         self.scuppers(&mut canvas);
         if self.scene.overlays.holes {
             canvas.mute(|role| matches!(role, Role::Waterline));
+        }
+        if self.scene.overlays.cables {
+            canvas.mute(|role| matches!(role, Role::Waterline | Role::Selected));
+            cables(&mut canvas, self.scene, from_the_side);
         }
         holes(&mut canvas, self.scene, self.brush.glyphs, from_the_side);
         self.marks(&mut canvas);

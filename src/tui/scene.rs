@@ -6,6 +6,7 @@ use crate::checks::{Finding, Severity, Subject};
 use crate::geometry::{Form, Spot};
 use crate::plan::{FeatureId, Gear, GearId, Kind, Plan};
 use crate::study::Study;
+use crate::study::cables::CableRef;
 use crate::study::rig::RigItem;
 use crate::units::Measure;
 
@@ -28,6 +29,8 @@ pub struct Scene<'a> {
     pub changed: &'a [GearId],
     /// Gear in hand.
     pub ghost: Option<Ghost<'a>>,
+    /// The cable that is lit.
+    pub cable: Option<CableRef>,
     /// What is laid over the picture.
     pub overlays: Overlays<'a>,
     /// Metric or inches.
@@ -58,6 +61,8 @@ pub struct Overlays<'a> {
     pub holes: bool,
     /// Where the hull meets the water, deck below it, how high holes are over it.
     pub water: bool,
+    /// The ways of cables, and what they go round inside.
+    pub cables: bool,
 }
 
 impl<'a> Scene<'a> {
@@ -71,6 +76,7 @@ impl<'a> Scene<'a> {
             selected: None,
             changed: &[],
             ghost: None,
+            cable: None,
             overlays: Overlays::default(),
             tape: Measure::default(),
         }
@@ -85,12 +91,22 @@ impl<'a> Scene<'a> {
 
     /// The role of a piece of gear's edge.
     pub(super) fn rim(&self, gear: GearId) -> Role {
-        if self.selected.and_then(Subject::gear) == Some(gear) {
+        if self.lights(gear) {
             Role::Selected
         } else if self.changed.contains(&gear) {
             Role::Changed
         } else {
             Role::GearRim
+        }
+    }
+
+    /// Whether a piece of gear is what is selected, or hangs on the circuit that is.
+    fn lights(&self, gear: GearId) -> bool {
+        match self.selected {
+            Some(Subject::Circuit(id)) => {
+                self.plan.wiring.circuit(id).is_some_and(|circuit| circuit.loads.contains(&gear))
+            }
+            selected => selected.and_then(Subject::gear) == Some(gear),
         }
     }
 

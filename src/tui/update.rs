@@ -15,14 +15,16 @@ mod mouse;
 mod orders;
 mod outing;
 mod readings;
+mod wiring;
 
 use std::path::PathBuf;
 
 use crossterm::event::KeyEvent;
 
 use super::action::{self, Action, Needs};
-use super::app::{App, Screen, Thing};
+use super::app::{App, Focus, Screen, Thing};
 use super::layer::{Answer, Layer, Purpose, Reply, Value};
+use super::panels::PanelKind;
 use crate::plan::Plan;
 use crate::study::rig::HoleRef;
 use crate::terminal::input::TermEvent;
@@ -131,8 +133,10 @@ pub fn barred(app: &App, action: Action) -> Option<String> {
         return None;
     }
     let Some(editor) = app.editor() else { return Some("open a plan first".into()) };
-    let writes =
-        matches!(needs, Needs::Writing | Needs::Gear | Needs::PlacedGear | Needs::Hole | Needs::Undo | Needs::Redo);
+    let writes = matches!(
+        needs,
+        Needs::Writing | Needs::Gear | Needs::PlacedGear | Needs::Hole | Needs::Wires | Needs::Undo | Needs::Redo
+    );
     if writes && let Some(why) = &editor.file.read_only {
         return Some(format!("this plan can only be looked at: {why}"));
     }
@@ -155,6 +159,7 @@ pub fn barred(app: &App, action: Action) -> Option<String> {
         Needs::Hole if !matches!(editor.thing(), Some(Thing::Hole(HoleRef::Own(_)))) => {
             "put the cursor on a hole that no gear owns first"
         }
+        Needs::Wires if editor.focus != Focus::Panel(PanelKind::Wiring) => "open Wiring first",
         Needs::Undo if editor.session.history().next_undo().is_none() => "there is nothing to undo",
         Needs::Redo if editor.session.history().next_redo().is_none() => "there is nothing to redo",
         Needs::Finding if editor.session.findings().is_empty() => "there is no finding",
@@ -169,6 +174,9 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
         Reply::Stay => Vec::new(),
         Reply::Close => {
             app.layers.pop();
+            if let Some(editor) = app.editor_mut() {
+                editor.walked = None;
+            }
             Vec::new()
         }
         // The inspector stays open under what it leads to; its facts lead nowhere.
@@ -198,6 +206,10 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
                 }
             }
             effects
+        }
+        Reply::Walked => {
+            wiring::cables::step(app);
+            Vec::new()
         }
         Reply::Measured => interview::finish(app),
         Reply::LeaveTape => {

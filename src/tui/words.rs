@@ -1,6 +1,7 @@
 //! The cursor in words, and what is under it.
 
 pub mod afloat;
+pub mod cables;
 pub mod day;
 
 use crate::checks::Subject;
@@ -41,6 +42,9 @@ pub fn under(plan: &Plan, study: &Study, spot: Spot) -> Option<Subject> {
 /// A thing in words: its name, and for gear how it is held.
 pub fn thing(plan: &Plan, study: &Study, subject: Subject) -> String {
     let name = subject.named(plan);
+    if let Subject::Circuit(_) = subject {
+        return format!("circuit {name}");
+    }
     let Subject::Gear(id) = subject else { return name };
     let (Some(gear), Some(item)) = (plan.gear(id), study.rig.item(id)) else { return name };
     let held = match &item.fit {

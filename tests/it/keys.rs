@@ -261,6 +261,6 @@ fn gear_is_put_on_a_circuit_of_its_own_and_its_fuse_asked_for() {
 #[test]
 fn a_circuit_needs_a_battery() {
     let mut stage = with_display();
-    stage.play("C enter");
+    stage.play("C");
     assert!(stage.refused().starts_with("a circuit needs a battery"), "{}", stage.refused());
 }

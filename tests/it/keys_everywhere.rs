@@ -28,6 +28,7 @@ const SITUATIONS: &[(&str, &str)] = &[
     ("a panel open", "2 down"),
     ("the findings open", "5 down"),
     ("the day of the battery open", "1 down"),
+    ("the diagram of the wires open", "7 down"),
 ];
 
 /// Opens the list of all actions and goes to the row of one; false where it is not offered.

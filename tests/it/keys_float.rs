@@ -73,8 +73,6 @@ fn six_opens_the_float_and_tab_comes_by() {
     assert_eq!(stage.editor().focus, Focus::Deck);
     stage.play("4 tab");
     assert_eq!(stage.editor().focus, Focus::Panel(PanelKind::Float));
-    stage.play("tab");
-    assert_eq!(stage.editor().focus, Focus::Deck);
 }
 
 #[test]

@@ -46,6 +46,7 @@ fn blocks() -> Vec<(&'static str, String)> {
         ("the small screen", fenced("text", &screen((80, 24)))),
         ("the screen", fenced("text", &screen((120, 40)))),
         ("the day of the battery", fenced("text", &the_day())),
+        ("the wires", fenced("text", &wires())),
         ("the keys", keys()),
         ("the keys of the day", keys_of_the_day()),
         ("the checks", checks()),
@@ -86,6 +87,15 @@ fn keys_of_the_day() -> String {
     String::from("| keys | what they do |\n|---|---|\n") + &rows.collect::<String>()
 }
 
+/// The Wiring view of the same boat, as it is open on a screen of 120 columns.
+fn wires() -> String {
+    let mut stage = Stage::on(boat()).looking(Depth::Mono, Glyphs::Block).sized(120, 46);
+    stage.play("7 down*2");
+    let opened = Areas::of(&stage.app).opened;
+    let lines = &stage.lines()[usize::from(opened.y)..usize::from(opened.bottom())];
+    lines.iter().map(|line| line.trim_end().to_string()).collect::<Vec<_>>().join("\n")
+}
+
 /// The boat of the pictures: the demo plan whose seat was moved, with what no longer fits.
 fn boat() -> Plan {
     let demo = SCENARIOS.iter().find(|demo| demo.file == "seat-test.ron").unwrap();
@@ -99,6 +109,7 @@ fn keys() -> String {
         (Context::Deck, "On the deck"),
         (Context::Hand, "With gear in hand"),
         (Context::Panel, "In a panel, the findings and the start screen"),
+        (Context::Wiring, "In Wiring, beside those of a panel"),
         (Context::Anywhere, "Everywhere"),
     ];
     for (context, title) in contexts {

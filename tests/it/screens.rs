@@ -81,6 +81,7 @@ fn overlays() {
     check("overlay_envelopes", seat_test, "e");
     check("overlay_holes", seat_test, "o");
     check("overlay_water", seat_test, "~");
+    check("overlay_cables", seat_test, "K");
 }
 
 #[test]
@@ -89,6 +90,9 @@ fn lists_with_the_keys() {
     check("panel_holes", seat_test, "2 down");
     check("findings", seat_test, "5 down");
     check("panel_float", seat_test, "6 down");
+    check("panel_wiring", seat_test, "7 down*2");
+    check("cable_walked", seat_test, "/ \"display\" enter J right*2");
+    check("panel_wiring_carried", seat_test, "7 down*5 space up*2");
     check_size("panel_float_cases", (80, 24), "6 pagedown*3");
 }
 
@@ -176,6 +180,7 @@ fn with_ascii_alone() {
     check_look("ascii_power", Depth::Mono, Glyphs::Ascii, "1");
     check_look("ascii_outing", Depth::Sixteen, Glyphs::Ascii, PLANNED);
     check_look("ascii_float", Depth::Sixteen, Glyphs::Ascii, "6");
+    check_look("ascii_wiring", Depth::Mono, Glyphs::Ascii, "7 down*2");
 }
 
 /// Nothing but ASCII is drawn, whatever is opened; names are the person's own.
@@ -196,6 +201,11 @@ fn ascii_means_ascii() {
         "1",
         "5",
         "6",
+        "7",
+        "K",
+        "/ \"display\" enter J right*2",
+        "7 down*2 enter",
+        "7 down*3 space up",
         "} q",
         "s",
         "/ \"display\" enter space",

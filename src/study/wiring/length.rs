@@ -1,6 +1,7 @@
 //! How long a wire is, one way.
 
 use crate::plan::{GearId, Wire};
+use crate::study::cables::Cables;
 use crate::study::rig::Rig;
 
 /// Length of a wire over its way. Common practice, no source: it hangs, and goes round things.
@@ -23,6 +24,8 @@ pub struct OneWay {
 pub enum LengthBy {
     /// A tape.
     Measured,
+    /// The way of its cables through the boat, with slack.
+    Routed,
     /// The straight way with slack: at least this.
     Straight,
 }
@@ -32,22 +35,47 @@ impl LengthBy {
     pub fn word(self) -> &'static str {
         match self {
             Self::Measured => "measured",
+            Self::Routed => "routed",
             Self::Straight => "straight way",
         }
     }
 }
 
-/// The length of a wire from a battery, by way of a switch unit, to the furthest of its ends: as measured, or the
-/// straight way `d` as `1.1 d + 300 mm`. `None` when the battery or every end is ashore; a unit that is ashore is
-/// no way round.
-pub fn one_way_mm(rig: &Rig, wire: &Wire, battery: GearId, unit: Option<GearId>, ends: &[GearId]) -> Option<OneWay> {
+/// The length of a wire from a battery, by way of a switch unit, to the furthest of its ends: as measured; by the ways
+/// of its cables where all of them have one; else by the straight way. `None` when the battery or every end is ashore;
+/// a unit that is ashore is no way round.
+pub fn one_way_mm(
+    rig: &Rig,
+    cables: &Cables,
+    wire: &Wire,
+    battery: GearId,
+    unit: Option<GearId>,
+    ends: &[GearId],
+) -> Option<OneWay> {
     if let Some(measured) = wire.length {
         return Some(OneWay { mm: measured.to_mm(), by: LengthBy::Measured });
     }
     let place = |gear: GearId| rig.item(gear).map(|item| item.at);
-    let battery = place(battery)?;
-    let unit = unit.and_then(place);
-    let (before, from) = unit.map_or((0.0, battery), |unit| (battery.distance(unit), unit));
-    let furthest = ends.iter().filter_map(|end| place(*end)).map(|end| from.distance(end)).reduce(f64::max)?;
-    Some(OneWay { mm: SLACK_SHARE * (before + furthest) + ENDS_MM, by: LengthBy::Straight })
+    place(battery)?;
+    let unit = unit.filter(|unit| place(*unit).is_some());
+    let from = unit.unwrap_or(battery);
+    let ends = || ends.iter().copied().filter(|end| place(*end).is_some());
+    let total = |part: &dyn Fn(GearId, GearId) -> Option<f64>| {
+        let before = unit.map_or(Some(0.0), |unit| part(battery, unit))?;
+        let after: Option<Vec<f64>> = ends().map(|end| part(from, end)).collect();
+        Some(before + after?.into_iter().reduce(f64::max)? + ENDS_MM)
+    };
+    let routed = total(&|a, b| if a == b { Some(0.0) } else { laid_mm(cables, a, b) });
+    let straight = || total(&|a, b| Some(SLACK_SHARE * place(a)?.distance(place(b)?)));
+    match routed {
+        Some(mm) => Some(OneWay { mm, by: LengthBy::Routed }),
+        None => straight().map(|mm| OneWay { mm, by: LengthBy::Straight }),
+    }
+}
+
+/// Length of the supply between two pieces of gear without its ends, mm: measured, or its way `d` as `1.1 d`.
+fn laid_mm(cables: &Cables, a: GearId, b: GearId) -> Option<f64> {
+    let run = cables.supply(a, b)?;
+    let way = run.way.as_ref().ok().map(|way| SLACK_SHARE * way.length_mm);
+    run.measured_mm.map(|measured| (measured - ENDS_MM).max(0.0)).or(way)
 }

@@ -55,12 +55,14 @@ pub(crate) fn scene(editor: &Editor, tape: Measure) -> Scene<'_> {
         selected: editor.thing().and_then(Thing::subject),
         changed: &editor.changed,
         ghost,
+        cable: editor.cable(),
         overlays: Overlays {
             inside: editor.overlay == Some(Overlay::Inside),
             bands: editor.bands.as_ref().filter(|_| editor.overlay == Some(Overlay::Reach)),
             envelopes: editor.overlay == Some(Overlay::Envelopes),
             holes: editor.overlay == Some(Overlay::Holes),
             water: editor.overlay == Some(Overlay::Water),
+            cables: editor.overlay == Some(Overlay::Cables),
         },
         tape,
     }
@@ -219,6 +221,7 @@ fn overlay_words(overlay: Option<Overlay>) -> &'static str {
         Some(Overlay::Reach) => "reach at deck height",
         Some(Overlay::Envelopes) => "envelopes of motions",
         Some(Overlay::Holes) => "holes alone",
+        Some(Overlay::Cables) => "cables, dashed where hidden",
         Some(Overlay::Water) => "heights over the water at rest",
     }
 }

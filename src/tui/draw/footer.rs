@@ -59,7 +59,11 @@ fn hints(app: &App, width: u16) -> Vec<Hint> {
     let now = app.context();
     let hint = |row: &Row| Hint {
         key: row.keys.first().map_or(String::new(), |key| shown_key(key)),
-        words: if now == Context::Start && row.action == Action::Accept { "open" } else { row.hint },
+        words: match (now, row.action) {
+            (Context::Start, Action::Accept) => "open",
+            (Context::Wiring, Action::Accept) => "change",
+            _ => row.hint,
+        },
         action: row.action,
     };
     let wanted = |row: &&Row| {

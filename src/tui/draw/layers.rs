@@ -20,6 +20,7 @@ pub fn draw(app: &App, layer: &Layer, whole: Rect, buffer: &mut Buffer) {
         Layer::Page(read) => page(app, read, whole, buffer),
         Layer::Question(asked) => question(app, asked, whole, buffer),
         Layer::Outing(planned) => super::outing::draw(app, planned, whole, buffer),
+        Layer::Walk(walked) => super::walk::draw(app, walked, whole, buffer),
         Layer::Interview(measured) => super::interview::draw(&app.look, measured, whole, buffer),
     }
 }
@@ -30,7 +31,7 @@ pub fn first_row(list: &Chooser, area: Rect) -> usize {
 }
 
 /// A frame with a title over a cleared area; its inside.
-fn frame(app: &App, title: &str, area: Rect, buffer: &mut Buffer) -> Rect {
+pub(super) fn frame(app: &App, title: &str, area: Rect, buffer: &mut Buffer) -> Rect {
     let area = area.intersection(buffer.area);
     Clear.render(area, buffer);
     let theme = &app.look.theme;

@@ -35,16 +35,17 @@ pub fn mark(severity: Severity, glyphs: Glyphs) -> &'static str {
 
 /// All that have a place: four side by side, Float over or under them.
 pub fn all(app: &App, editor: &Editor, areas: &[Rect; 5], buffer: &mut Buffer) {
-    for kind in PanelKind::ALL {
-        one(app, editor, kind, areas[kind.index()], buffer);
+    for (kind, area) in PanelKind::ALL.into_iter().zip(areas) {
+        one(app, editor, kind, *area, buffer);
     }
 }
 
 /// One panel: a head line, then as many rows as fit around the chosen one.
 pub fn one(app: &App, editor: &Editor, kind: PanelKind, area: Rect, buffer: &mut Buffer) {
-    if kind == PanelKind::Float {
-        super::float::draw(app, editor, area, buffer);
-        return;
+    match kind {
+        PanelKind::Float => return super::float::draw(app, editor, area, buffer),
+        PanelKind::Wiring => return super::wiring::draw(app, editor, area, buffer),
+        _ => {}
     }
     if kind == PanelKind::Power && editor.focus == Focus::Panel(kind) {
         super::power::draw(app, editor, area, buffer);
@@ -101,8 +102,10 @@ pub(super) fn list_lines(
 
 /// The row of a panel that stands in a line of the screen.
 pub fn row_at(app: &App, editor: &Editor, kind: PanelKind, area: Rect, cell: Position) -> Option<usize> {
-    if kind == PanelKind::Float {
-        return super::float::row_at(app, editor, area, cell);
+    match kind {
+        PanelKind::Float => return super::float::row_at(app, editor, area, cell),
+        PanelKind::Wiring => return super::wiring::row_at(app, editor, area, cell),
+        _ => {}
     }
     if kind == PanelKind::Power && editor.focus == Focus::Panel(kind) {
         return super::power::row_at(app, editor, area, cell);
@@ -240,8 +243,7 @@ pub fn bar(share: f64, columns: u16, glyphs: Glyphs) -> String {
 /// The panels as one line each: title, number, worst finding.
 pub fn meters(app: &App, editor: &Editor, areas: &[Rect; 5], buffer: &mut Buffer) {
     let theme = &app.look.theme;
-    for kind in PanelKind::ALL {
-        let area = areas[kind.index()];
+    for (kind, area) in PanelKind::ALL.into_iter().zip(areas.iter().copied()) {
         let panel = Panel::of(kind, sources(editor, app.look.tape));
         let key = format!("{} ", kind.key());
         text::put_all(

@@ -10,10 +10,11 @@ use tui_input::Input;
 use tui_input::backend::crossterm::EventHandler;
 
 use super::{Asked, Reply};
-use crate::plan::{CircuitId, FigureRef, GearId, HoleId, Mount, Plug, Seal, Spec};
+use crate::plan::{FigureRef, GearId, HoleId, Mount, Plug, Seal, Spec};
 use crate::study::float::moves::Proposal;
 use crate::tui::action::{self, Action, Context};
 use crate::tui::app::Thing;
+use crate::tui::panels::wiring::Item;
 
 /// A list that is filtered by typing.
 #[derive(Clone, Debug)]
@@ -111,8 +112,8 @@ pub enum Value {
     Seal(Seal),
     /// A plug.
     Plug(Plug),
-    /// A circuit; `None` for a new one.
-    Circuit(Option<CircuitId>),
+    /// A line of the diagram of the wires to hang something on.
+    Wire(Item),
     /// Moves that bring the boat level.
     Level(Arc<Proposal>),
     /// A position in the history.

@@ -6,7 +6,9 @@ use tui_input::backend::crossterm::EventHandler;
 
 use super::Reply;
 use crate::plan::{AnyQuantity, CircuitId, FigureRef, GearId, Name};
-use crate::units::{Charge, Current, Length, Mass, Measure, Origin, Tape, length_from_text, number_from_text};
+use crate::units::{
+    Charge, Current, Length, Mass, Measure, Origin, Tape, Temperature, length_from_text, number_from_text,
+};
 
 /// Fields to fill.
 #[derive(Clone, Debug)]
@@ -36,6 +38,8 @@ pub struct Field {
     pub input: Input,
     /// What it takes.
     pub kind: FieldKind,
+    /// Whether it may stay empty.
+    pub optional: bool,
 }
 
 /// What a field takes.
@@ -74,8 +78,10 @@ pub enum Asked {
     PlanName,
     /// A path to save to.
     SaveAs,
-    /// A circuit's fuse and wire.
+    /// A circuit's fuse, wire and channel.
     Circuit(CircuitId),
+    /// A battery's main.
+    Main(GearId),
     /// A path to open.
     OpenPath,
     /// A marked waterline.
@@ -102,12 +108,21 @@ const ORIGINS: &[&str] = &["measured", "catalogue", "guess"];
 impl Field {
     /// A field with a text in it.
     pub fn new(label: impl Into<String>, kind: FieldKind, text: impl Into<String>) -> Self {
-        Self { label: label.into(), input: Input::new(text.into()), kind }
+        Self { label: label.into(), input: Input::new(text.into()), kind, optional: false }
+    }
+
+    /// The same field, which may stay empty.
+    #[must_use]
+    pub fn optional(self) -> Self {
+        Self { optional: true, ..self }
     }
 
     /// What is wrong with what was typed.
     pub fn fault(&self, tape: Tape) -> Option<String> {
         let text = self.input.value().trim();
+        if self.optional && text.is_empty() {
+            return None;
+        }
         match self.kind {
             FieldKind::Length => length_from_text(text, tape).err().map(|e| e.to_string()),
             FieldKind::Number(_) => number_from_text(text).err().map(|e| e.to_string()),
@@ -209,6 +224,21 @@ impl Order {
     /// A field as a number, likewise.
     pub fn number(&self, at: usize) -> f64 {
         number_from_text(self.text(at)).unwrap_or_default()
+    }
+
+    /// A length that may have been left out.
+    pub fn length_if_any(&self, at: usize) -> Option<Length> {
+        (!self.text(at).is_empty()).then(|| self.length(at))
+    }
+
+    /// A number that may have been left out.
+    pub fn number_if_any(&self, at: usize) -> Option<f64> {
+        (!self.text(at).is_empty()).then(|| self.number(at))
+    }
+
+    /// A field as a temperature in degrees Celsius.
+    pub fn temperature(&self, at: usize) -> Temperature {
+        Temperature::celsius(self.number(at))
     }
 
     /// The value of a figure's form.

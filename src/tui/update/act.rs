@@ -1,6 +1,6 @@
 //! One arm an action: what each of them does.
 
-use super::{Effect, cursor, gear, hand, holes, interview, level, lists, orders, outing, readings};
+use super::{Effect, cursor, gear, hand, holes, interview, level, lists, orders, outing, readings, wiring};
 use crate::tui::action::Action;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Overlay, Screen, SideView};
 use crate::tui::areas::Room;
@@ -52,7 +52,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::Strike => gear::strike(app),
         A::Rename => orders::ask_rename(app),
         A::Seal => lists::seal(app),
-        A::Circuit => lists::circuit(app),
+        A::Circuit => wiring::choose(app),
         A::Inspect => lists::inspect(app),
         A::AddHole => orders::ask_hole(app),
         A::PlugHole => holes::plug(app),
@@ -86,7 +86,14 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::FocusClearance => focus(app, Focus::Panel(PanelKind::Clearances)),
         A::FocusFindings => focus(app, Focus::Findings),
         A::FocusFloat => focus(app, Focus::Panel(PanelKind::Float)),
-        A::Back => focus(app, Focus::Deck),
+        A::ShowCables => overlay(app, Overlay::Cables),
+        A::WalkCable => wiring::cables::walk(app),
+        A::FocusWiring => focus(app, Focus::Panel(PanelKind::Wiring)),
+        A::CarryLoad => wiring::carry(app),
+        A::CureWire => wiring::cure(app),
+        A::AddCircuit => wiring::add_circuit(app),
+        A::StrikeWire => wiring::strike(app),
+        A::Back => back(app),
         A::RowUp => cursor::row(app, -1),
         A::RowDown => cursor::row(app, 1),
         A::PageUp => cursor::row(app, -8),
@@ -111,6 +118,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
 pub(super) fn undo(app: &mut App, forward: bool) {
     let Some(editor) = app.editor_mut() else { return };
     editor.hand = None;
+    editor.carried = None;
     editor.chosen = None;
     let label = if forward { editor.session.redo() } else { editor.session.undo() };
     if let Some(label) = label {
@@ -167,12 +175,13 @@ fn next_side_view(app: &mut App) {
 fn focus(app: &mut App, focus: Focus) {
     if let Some(editor) = app.editor_mut() {
         editor.hand = None;
+        editor.carried = None;
         editor.focus = if editor.focus == focus { Focus::Deck } else { focus };
     }
 }
 
 fn cycle_focus(app: &mut App, by: isize) {
-    const ROUND: [Focus; 7] = [
+    const ROUND: [Focus; 8] = [
         Focus::Deck,
         Focus::Findings,
         Focus::Panel(PanelKind::Power),
@@ -180,17 +189,31 @@ fn cycle_focus(app: &mut App, by: isize) {
         Focus::Panel(PanelKind::Reach),
         Focus::Panel(PanelKind::Clearances),
         Focus::Panel(PanelKind::Float),
+        Focus::Panel(PanelKind::Wiring),
     ];
     if let Some(editor) = app.editor_mut() {
         editor.hand = None;
+        editor.carried = None;
         let at = ROUND.iter().position(|f| *f == editor.focus).unwrap_or(0) as isize;
         editor.focus = ROUND[(at + by).rem_euclid(ROUND.len() as isize) as usize];
+    }
+}
+
+/// Lets go of what was picked up in the diagram of the wires, else goes back to the deck.
+fn back(app: &mut App) {
+    match app.editor_mut() {
+        Some(editor) if editor.carried.is_some() => editor.carried = None,
+        _ => focus(app, Focus::Deck),
     }
 }
 
 fn accept(app: &mut App) -> Vec<Effect> {
     match &app.screen {
         Screen::Start { row } => lists::start_row(app, *row),
+        Screen::Editor(editor) if editor.focus == Focus::Panel(PanelKind::Wiring) => {
+            wiring::accept(app);
+            Vec::new()
+        }
         Screen::Editor(_) => {
             cursor::row(app, 0);
             if let Some(editor) = app.editor_mut() {

@@ -1,5 +1,6 @@
 //! The cursor, the view, the rows of panels: moving about without changing the plan.
 
+use crate::checks::Subject;
 use crate::geometry::Spot;
 use crate::tui::app::{App, Editor, FINDINGS_ROW, Focus, Screen, Thing};
 use crate::tui::areas::Areas;
@@ -88,10 +89,13 @@ pub(super) fn finding(app: &mut App, by: isize) {
 pub(super) fn show_finding(app: &mut App, index: usize) {
     let Some(editor) = app.editor_mut() else { return };
     let Some(finding) = editor.session.findings().get(index) else { return };
-    let (at, gear) = (finding.at, finding.subject.gear());
+    let (at, subject) = (finding.at, finding.subject);
     editor.finding = Some(index);
     editor.rows[FINDINGS_ROW] = index;
-    let chosen = gear.map(Thing::Gear);
+    let chosen = match subject {
+        Subject::Circuit(id) => Some(Thing::Circuit(id)),
+        subject => subject.gear().map(Thing::Gear),
+    };
     if let Some(at) = at {
         go(app, at.spot());
     }

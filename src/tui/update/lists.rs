@@ -2,12 +2,12 @@
 
 use std::sync::Arc;
 
-use super::{Effect, cursor, gear, hand, interview, level, orders, perform};
+use super::{Effect, cursor, gear, hand, interview, level, perform, wiring};
 use crate::catalogue::kind_word;
 use crate::edit::Edit;
-use crate::plan::{Circuit, CircuitId, GearId, Name, Seal};
+use crate::plan::Seal;
 use crate::tui::action::ACTIONS;
-use crate::tui::app::{App, Editor, Thing};
+use crate::tui::app::{App, Carried, Editor, Thing};
 use crate::tui::inspector;
 use crate::tui::layer::{Choice, Chooser, Form, Layer, Purpose, Value};
 
@@ -162,24 +162,6 @@ pub(super) fn seal(app: &mut App) {
     open_list(app, "seal its holes with", Purpose::Seal(id), choices);
 }
 
-pub(super) fn circuit(app: &mut App) {
-    let Some(editor) = app.editor() else { return };
-    let Some(id) = editor.gear() else { return };
-    let mut choices: Vec<Choice> = editor
-        .session
-        .plan()
-        .wiring
-        .circuits
-        .iter()
-        .map(|circuit| {
-            let fuse = circuit.fuse.map_or("no fuse".to_string(), |fuse| format!("fuse {} A", fuse.to_amps()));
-            Choice::new(circuit.name.as_str(), fuse, Value::Circuit(Some(circuit.id)))
-        })
-        .collect();
-    choices.push(Choice::new("a new circuit", "", Value::Circuit(None)));
-    open_list(app, "put it on circuit", Purpose::Circuit(id), choices);
-}
-
 pub(super) fn history(app: &mut App) {
     let Some(editor) = app.editor() else { return };
     let history = editor.session.history();
@@ -269,7 +251,7 @@ pub(super) fn chosen(app: &mut App, purpose: Purpose, value: Value) -> Vec<Effec
         (Purpose::Reuse(id), Value::Gear(by)) => {
             gear::edit(app, Edit::ReuseHole { hole: id, gear: by });
         }
-        (Purpose::Circuit(id), Value::Circuit(circuit)) => put_on_circuit(app, id, circuit),
+        (Purpose::Circuit(id), Value::Wire(item)) => wiring::hang(app, Carried::Load(id), item),
         (Purpose::Level, Value::Level(proposal)) => level::make(app, &proposal),
         (Purpose::History, Value::Step(at)) => go_to_step(app, at),
         (Purpose::Open | Purpose::NewPlan, value) => return leave_for(app, value),
@@ -324,24 +306,4 @@ fn go_to_step(app: &mut App, at: usize) {
     while editor.session.history().position() < at && editor.session.redo().is_some() {}
     editor.hand = None;
     editor.chosen = None;
-}
-
-fn put_on_circuit(app: &mut App, load: GearId, chosen: Option<CircuitId>) {
-    if chosen.is_some() {
-        gear::edit(app, Edit::PutOnCircuit { load, circuit: chosen });
-        return;
-    }
-    let Some(editor) = app.editor() else { return };
-    let plan = editor.session.plan();
-    let battery = plan.gear.iter().find(|g| matches!(g.spec.electric, Some(crate::plan::Electric::Battery { .. })));
-    let (Some(battery), Some(gear)) = (battery, plan.gear(load)) else {
-        app.refuse("a circuit needs a battery: take one from the catalogue first");
-        return;
-    };
-    let id = plan.wiring.next_circuit_id();
-    let name = Name::new(gear.label.as_str()).unwrap_or_else(|_| gear.label.clone());
-    let circuit = Circuit::new(id, name, battery.id, vec![load]);
-    if gear::edit(app, Edit::SetCircuit { circuit }) {
-        orders::ask_circuit(app, id);
-    }
 }

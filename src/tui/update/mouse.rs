@@ -85,10 +85,7 @@ fn list_at(app: &App, areas: &Areas, cell: Position) -> Option<(Focus, Option<us
     }
     let (kind, area) = match editor.focus {
         Focus::Panel(kind) if areas.opened.contains(cell) => (kind, areas.opened),
-        _ => {
-            let kind = PanelKind::ALL.into_iter().find(|kind| areas.panels[kind.index()].contains(cell))?;
-            (kind, areas.panels[kind.index()])
-        }
+        _ => PanelKind::ALL.into_iter().zip(areas.panels).find(|(_, area)| area.contains(cell))?,
     };
     Some((Focus::Panel(kind), panels::row_at(app, editor, kind, area, cell)))
 }
@@ -127,10 +124,7 @@ fn on_layer(app: &mut App, cell: Position) -> Vec<Effect> {
             };
             return answer(app, reply);
         }
-        Some(Layer::Page(_)) | None => {
-            app.layers.pop();
-            return Vec::new();
-        }
+        Some(Layer::Page(_) | Layer::Walk(_)) | None => return answer(app, Reply::Close),
     };
     let area = list_area(whole, chooser.choices.len());
     if !area.contains(cell) {

@@ -2,14 +2,12 @@
 
 use std::path::PathBuf;
 
-use super::{Effect, readings};
+use super::{Effect, readings, wiring};
 use crate::edit::Edit;
-use crate::plan::{
-    CircuitId, Fate, GearId, HoleId, Name, Penetration, Placement, Purpose, Seal, Seat, SeatHeight, Side,
-};
+use crate::plan::{Fate, GearId, HoleId, Name, Penetration, Placement, Purpose, Seal, Seat, SeatHeight, Side};
 use crate::tui::app::{App, Editor};
 use crate::tui::layer::{Asked, Field, FieldKind, Form, Layer, Order, length_as_typed};
-use crate::units::{Angle, Current, Length, Measure, Quantity, Tape};
+use crate::units::{Angle, Length, Measure, Quantity, Tape};
 
 const SIDES: &[&str] = &["port", "starboard"];
 const HEIGHTS: &[&str] = &["low", "high"];
@@ -117,22 +115,6 @@ pub(super) fn ask_person(app: &mut App) {
     open(app, form);
 }
 
-pub(super) fn ask_circuit(app: &mut App, id: CircuitId) {
-    let Some(editor) = app.editor() else { return };
-    let Some(circuit) = editor.session.plan().wiring.circuits.iter().find(|c| c.id == id) else { return };
-    let fields = vec![
-        Field::new("name", FieldKind::Name, circuit.name.as_str()),
-        Field::new(
-            "fuse",
-            FieldKind::Number("A"),
-            circuit.fuse.map_or("5".into(), |fuse| format!("{}", fuse.to_amps())),
-        ),
-    ];
-    let form = Form::new("circuit", Asked::Circuit(id), tape(app), fields)
-        .with_help("The fuse protects the wire and sits at the battery. A shorted battery can start a fire.");
-    open(app, form);
-}
-
 pub(super) fn ask_save_as(app: &mut App) {
     let Some(editor) = app.editor() else { return };
     let now = match &editor.file.path {
@@ -178,11 +160,13 @@ pub(super) fn fill(app: &mut App, order: &Order) -> (Vec<Effect>, Option<String>
             Err(why) => return (Vec::new(), Some(why.to_string())),
         }
     }
-    if let Asked::MoveTo(id) = order.asked {
-        super::cursor::show(app, crate::tui::app::Thing::Gear(id));
-    }
     if let Some(said) = said {
         app.say(said);
+    }
+    match order.asked {
+        Asked::MoveTo(id) => super::cursor::show(app, crate::tui::app::Thing::Gear(id)),
+        Asked::Circuit(_) | Asked::Main(_) => wiring::filled(app, order.asked),
+        _ => {}
     }
     (Vec::new(), None)
 }
@@ -244,11 +228,8 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
             angler.reentry = side_of(order.text(4));
             vec![Edit::SetAngler { angler: Box::new(angler) }]
         }
-        Asked::Circuit(id) => {
-            let circuit = plan.wiring.circuits.iter().find(|c| c.id == id).ok_or("the circuit is gone")?;
-            let fuse = Some(Current::amps(order.number(1)));
-            vec![Edit::SetCircuit { circuit: crate::plan::Circuit { name: name(0)?, fuse, ..circuit.clone() } }]
-        }
+        Asked::Circuit(id) => vec![wiring::forms::circuit_edit(plan, id, order)?],
+        Asked::Main(battery) => vec![wiring::forms::main_edit(battery, order)?],
         Asked::Waterline | Asked::Scale => vec![readings::added(order)?],
         Asked::SaveAs | Asked::OpenPath | Asked::Measure(_) => Vec::new(),
     })

@@ -1,0 +1,91 @@
+//! Cables on the screen: laid over the boat, listed, walked step by step.
+#![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
+
+use gunnel::plan::CableId;
+use gunnel::study::cables::{CableRef, Passed};
+use gunnel::tui::app::{Overlay, Thing};
+use gunnel::tui::panels::wiring::Item;
+
+use crate::boats::{bare, demo};
+use crate::keys_wiring::{line, stage, walk};
+use crate::stage::Stage;
+
+/// A planned cable of the demo, by way of the cable entry in the bow.
+const SONAR_CABLE: CableRef = CableRef::Planned(CableId(3));
+
+#[test]
+fn a_cable_is_walked_step_by_step() {
+    let mut stage = stage();
+    walk(&mut stage, Item::Cable(SONAR_CABLE)).play("J");
+    let run = stage.editor().session.study().cables.run(SONAR_CABLE).unwrap().clone();
+    let way = run.way.unwrap();
+    let told = way.words(stage.plan());
+    for (index, step) in way.steps.iter().enumerate() {
+        assert!(stage.shows(&format!("step {} of {}", index + 1, way.steps.len())));
+        assert!(stage.shows(&told[index]), "{}\n{}", told[index], stage.lines().join("\n"));
+        assert!(stage.editor().cursor.distance(step.at.spot()) < 1e-6, "step {index}");
+        if let Passed::End(gear) = step.passes {
+            assert_eq!(stage.editor().chosen, Some(Thing::Gear(gear)));
+        }
+        if index > 0 {
+            let leg = format!("{:.0} mm on, {}", step.leg_mm, step.runs.word());
+            assert!(stage.shows(&leg), "{leg}\n{}", stage.lines().join("\n"));
+        }
+        stage.play("right");
+    }
+    assert!(stage.shows("the end"));
+    stage.play("backspace");
+    assert!(stage.shows(&format!("step {} of", way.steps.len() - 1)));
+    stage.play("home");
+    assert!(stage.shows("step 1 of"));
+    stage.play("left esc");
+    assert!(stage.app.layers.is_empty() && stage.editor().walked.is_none());
+    assert_eq!(*stage.plan(), demo("seat-test.ron"));
+}
+
+#[test]
+fn enter_walks_a_cable_to_its_end_and_leaves() {
+    let mut stage = stage();
+    walk(&mut stage, Item::Cable(SONAR_CABLE)).play("enter");
+    let steps = stage.editor().session.study().cables.run(SONAR_CABLE).unwrap().way.as_ref().unwrap().steps.len();
+    stage.play(&format!("enter*{}", steps - 1));
+    assert!(stage.shows("the end"));
+    stage.play("enter");
+    assert!(stage.app.layers.is_empty());
+}
+
+#[test]
+fn cables_are_laid_over_the_boat() {
+    let mut stage = Stage::on(demo("seat-test.ron")).sized(120, 40);
+    let before = stage.picture().runs;
+    stage.play("K");
+    assert_eq!(stage.editor().overlay, Some(Overlay::Cables));
+    assert!(stage.shows("cables, dashed where hidden"));
+    let runs = stage.picture().runs;
+    assert_ne!(runs, before);
+    stage.play("K");
+    assert_eq!(stage.picture().runs, before);
+}
+
+#[test]
+fn every_cable_has_its_line_and_its_length() {
+    let mut stage = stage();
+    let runs = stage.editor().session.study().cables.runs.clone();
+    assert!(!runs.is_empty());
+    for run in runs {
+        walk(&mut stage, Item::Cable(run.id));
+        assert_eq!(stage.editor().cable(), Some(run.id));
+        let (from, to) = (stage.plan().gear(run.from).unwrap(), stage.plan().gear(run.to).unwrap());
+        let told = line(&stage, &format!("{} to {}", from.label, to.label));
+        if let Some(needed) = run.needed_mm {
+            assert!(told.contains(&format!("{needed:.0} mm")), "{needed}: {told}");
+        }
+    }
+}
+
+#[test]
+fn gear_without_a_cable_has_none_to_walk() {
+    let mut stage = Stage::on(bare());
+    stage.play("J");
+    assert_eq!(stage.refused(), "put the row on a cable in Wiring, or the cursor on gear that has one");
+}
