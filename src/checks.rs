@@ -10,10 +10,16 @@ pub mod limits;
 mod battery_current;
 mod battery_short;
 mod battery_stuck;
+mod bilge_wire;
 mod blocked;
+mod cable_no_way;
+mod cable_pinched;
+mod cable_short;
+mod cable_words;
 mod channel_free;
 mod channel_over;
 mod cold_charge;
+mod compass_near;
 mod converter_over;
 mod day_odd;
 mod downflood;
@@ -42,9 +48,11 @@ mod list_off;
 mod load_rating;
 mod mass_unknown;
 mod motor_shares_battery;
+mod noise_near;
 mod off_hull;
 mod overlap;
 mod pedal_blocked;
+mod plug_stuck;
 mod reach_over;
 mod recline_blocked;
 mod reentry_blocked;
@@ -160,6 +168,13 @@ pub static CHECKS: &[Check] = &[
     wire_thin::CHECK,
     fuse_wrong::CHECK,
     fuse_far::CHECK,
+    cable_no_way::CHECK,
+    cable_short::CHECK,
+    plug_stuck::CHECK,
+    cable_pinched::CHECK,
+    noise_near::CHECK,
+    compass_near::CHECK,
+    bilge_wire::CHECK,
     // Penetrations
     hole_below_water::CHECK,
     hole_splash::CHECK,

@@ -4,6 +4,7 @@
 //! never changes its input: it returns a new plan, or why not.
 
 mod apply;
+mod cables;
 mod history;
 mod label;
 mod outing;
@@ -16,8 +17,8 @@ pub use apply::{Refusal, apply};
 pub use history::{History, Step};
 
 use crate::plan::{
-    Angler, AnyQuantity, BuildState, Circuit, CircuitId, FigureRef, GearId, HoleId, Level, LimitOverride, Main, Mount,
-    Name, Note, Outing, Penetration, Placement, Plug, Reading, Seal, Seat, Spec, Tape,
+    Angler, AnyQuantity, BuildState, Cable, CableId, Circuit, CircuitId, FigureRef, GearId, HoleId, Level,
+    LimitOverride, Main, Mount, Name, Note, Outing, Penetration, Placement, Plug, Reading, Seal, Seat, Spec, Tape, Via,
 };
 use crate::units::{Angle, Length, Origin};
 
@@ -227,6 +228,25 @@ pub enum Edit {
     StrikeCircuit {
         /// Which circuit.
         circuit: CircuitId,
+    },
+    /// Plan a cable. Its id is given by the plan.
+    AddCable {
+        /// The cable.
+        cable: Cable,
+    },
+    /// Lead a cable through other openings, or write down its measured length.
+    SetCable {
+        /// Which cable.
+        cable: CableId,
+        /// Openings it must pass, in order.
+        via: Vec<Via>,
+        /// Length, if measured.
+        length: Option<Length>,
+    },
+    /// Strike a cable.
+    StrikeCable {
+        /// Which cable.
+        cable: CableId,
     },
     /// Set a check's limit otherwise, with a reason.
     SetLimit {

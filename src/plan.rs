@@ -40,7 +40,7 @@ pub use reading::{Aboard, Reading, Taken, Weighed};
 pub use review::{Anchor, Message, ReviewThread, Revision, ThreadState};
 pub use spec::{
     Back, Body, CableTail, Carries, Chemistry, Colour, Electric, Handling, HoleSpec, KeepAway, Kind, Light, LightArc,
-    Mount, Mounting, Often, Runs, Setting, Shape, Signal, Spec,
+    Magnetic, Mount, Mounting, Often, Runs, Setting, Shape, Signal, Spec,
 };
 pub use tape::{Bottom, Doubt, FeaturePlace, Gauge, Measurement, Rounding, Station, Tape, WellDepth};
 pub use validate::Fault;

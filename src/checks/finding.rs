@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 use std::fmt;
 
 use crate::geometry::Point;
-use crate::plan::{CircuitId, FeatureId, GearId, Plan, ZoneId};
+use crate::plan::{CableId, CircuitId, FeatureId, GearId, Plan, ZoneId};
 use crate::study::rig::HoleRef;
 
 /// How heavy a finding weighs.
@@ -44,6 +44,8 @@ pub enum Subject {
     Zone(ZoneId),
     /// A circuit.
     Circuit(CircuitId),
+    /// A cable.
+    Cable(CableId),
 }
 
 impl fmt::Display for Subject {
@@ -55,6 +57,7 @@ impl fmt::Display for Subject {
             Self::Feature(id) => write!(f, "{id}"),
             Self::Zone(id) => write!(f, "{id}"),
             Self::Circuit(id) => write!(f, "{id}"),
+            Self::Cable(id) => write!(f, "{id}"),
         }
     }
 }
@@ -71,6 +74,10 @@ impl Subject {
             Self::Feature(id) => plan.feature(id).map_or_else(|| id.to_string(), |f| f.name.to_string()),
             Self::Zone(id) => plan.zone(id).map_or_else(|| id.to_string(), |z| z.name.to_string()),
             Self::Circuit(id) => plan.wiring.circuit(id).map_or_else(|| id.to_string(), |c| c.name.to_string()),
+            Self::Cable(id) => {
+                let cable = plan.wiring.cables.iter().find(|cable| cable.id == id);
+                cable.map_or_else(|| id.to_string(), |c| format!("cable from {} to {}", gear(c.from), gear(c.to)))
+            }
         }
     }
 

@@ -6,7 +6,7 @@ use crate::study::float::leaning::IN_HAND_KG;
 use crate::study::float::moves;
 use crate::study::wire::fuse;
 use crate::study::wiring::run;
-use crate::study::{chemistry, clearance, day, envelopes, obstacles, reach, shape};
+use crate::study::{cables, chemistry, clearance, day, envelopes, obstacles, reach, shape};
 
 /// One limit of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -87,6 +87,13 @@ pub static LIMITS: &[Limit] = &[
     limit("fuse-wrong.under", fuse::OVER_STEADY_PERCENT, "percent", "a maker's guide: 125 percent of full load"),
     limit("fuse-far.caution", fuse::OPEN_MM, "mm", "33 CFR 183.455(b): 7 in, as practice"),
     limit("fuse-far.stop", fuse::SHEATHED_MM, "mm", "33 CFR 183.455(b): 40 in, as practice"),
+    limit("cable-short.spare", 0.0, "mm", CP),
+    limit("plug-stuck.fill", 60.0, "percent", CP),
+    limit("cable-pinched.bolts", cables::BOLT_ENDS_MM, "mm", CP),
+    limit("noise-near.note", 300.0, "mm", CP),
+    limit("noise-near.caution", 1000.0, "mm", CP),
+    limit("compass-near.least", 900.0, "mm", CP),
+    limit("bilge-wire.least", 40.0, "mm", CP),
     // Penetrations
     limit("hole-below-water.stop", 0.0, "mm", CP),
     limit("hole-splash.caution", 60.0, "mm", CP),

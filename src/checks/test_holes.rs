@@ -238,6 +238,7 @@ fn gear(x: f64, y: f64, mounts: Vec<Mounting>) -> Gear {
             handling: None,
             light: None,
             keep_away: Vec::new(),
+            magnetic: None,
             track: None,
             metal_span: None,
             lid: None,

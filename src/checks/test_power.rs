@@ -110,6 +110,7 @@ pub fn add(plan: &mut Plan, label: &str, kind: Kind, mass: Figure<Mass>, electri
         handling: None,
         light: None,
         keep_away: Vec::new(),
+        magnetic: None,
         track: None,
         metal_span: None,
         lid: None,

@@ -5,10 +5,10 @@ mod tape;
 use std::fmt;
 use std::sync::Arc;
 
-use super::{Edit, readings, wiring};
+use super::{Edit, cables, readings, wiring};
 use crate::checks::LIMITS;
 use crate::plan::{
-    Fate, Gear, GearId, HoleId, Level, Mount, Name, Penetration, Placement, Plan, Seat, Spec, validate::MOST_ITEMS,
+    Fate, Gear, GearId, HoleId, Level, Mount, Name, Penetration, Placement, Plan, Seat, Spec, Via, validate::MOST_ITEMS,
 };
 use crate::shown::Shown;
 use crate::units::Angle;
@@ -139,6 +139,7 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
         Edit::StrikeHole { hole } => {
             planned_hole(plan, *hole, "struck")?;
             plan.penetrations.retain(|p| p.id != *hole);
+            cables::lead_past(plan, Via::Hole(*hole));
             Ok(())
         }
         Edit::PlugHole { hole, with } => {
@@ -164,6 +165,9 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
         Edit::StrikeCircuit { circuit } => wiring::strike_circuit(plan, *circuit),
         Edit::SetMain { main } => wiring::set_main(plan, main),
         Edit::StrikeMain { battery } => wiring::strike_main(plan, *battery),
+        Edit::AddCable { cable } => cables::add(plan, cable),
+        Edit::SetCable { cable, via, length } => cables::set(plan, *cable, via, *length),
+        Edit::StrikeCable { cable } => cables::strike(plan, *cable),
         Edit::SetLimit { limit } => {
             if !LIMITS.iter().any(|known| known.name == limit.limit) {
                 return refuse(format!("no check has a limit \"{}\"", limit.limit));
@@ -291,6 +295,7 @@ fn strike(plan: &mut Plan, id: GearId) -> Result<(), Refusal> {
     }
     plan.wiring.mains.retain(|main| main.battery != id);
     plan.wiring.cables.retain(|cable| cable.from != id && cable.to != id);
+    cables::lead_past(plan, Via::Gear(id));
     for phase in &mut plan.outing.phases {
         phase.duties.retain(|duty| duty.gear != id);
     }

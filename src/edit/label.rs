@@ -1,6 +1,6 @@
 //! What an edit is called in the history: "move display 310 mm aft".
 
-use super::{Edit, outing, wiring};
+use super::{Edit, cables, outing, wiring};
 use crate::plan::{GearId, HoleId, Plan};
 use crate::units::Measure;
 
@@ -54,6 +54,9 @@ impl Edit {
             Self::StrikeCircuit { circuit } => format!("strike circuit {}", wiring::circuit_name(before, *circuit)),
             Self::SetMain { main } => wiring::main_words(before, main),
             Self::StrikeMain { battery } => format!("strike the main of {}", gear(*battery)),
+            Self::AddCable { cable } => format!("plan {}", cables::words(before, cable)),
+            Self::SetCable { cable, via, length } => cables::set_words(before, *cable, via, *length, tape),
+            Self::StrikeCable { cable } => format!("strike {}", cables::named(before, *cable)),
             Self::SetLimit { limit } => format!("set limit {}", crate::shown::Shown(&limit.limit)),
             Self::ClearLimit { limit } => format!("clear limit {}", crate::shown::Shown(limit)),
             Self::AddReading { reading } => format!("add {}", reading.words(before, tape)),

@@ -58,6 +58,9 @@ pub struct Spec {
     /// Clear way through it for a hand or a part, if it is an opening (inspection port, hatch).
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub access: Option<Length>,
+    /// Whether it has a compass or disturbs one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub magnetic: Option<Magnetic>,
     /// Anything to know about it; cautions included.
     #[serde(default, skip_serializing_if = "Note::is_empty")]
     pub notes: Note,
@@ -358,6 +361,15 @@ pub enum LightArc {
     Sector(f64, f64),
     /// None to speak of: it lights the deck.
     Deck,
+}
+
+/// What gear has to do with compasses.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Magnetic {
+    /// It has a compass.
+    Compass,
+    /// It has magnets, a speaker or much iron. Motors and radios count so by their kind.
+    Magnets,
 }
 
 /// A kind of gear to stay away from.

@@ -200,6 +200,11 @@ impl Wiring {
         CircuitId(self.circuits.iter().map(|c| c.id.0).max().unwrap_or(0) + 1)
     }
 
+    /// An id no cable has: one past the greatest.
+    pub fn next_cable_id(&self) -> CableId {
+        CableId(self.cables.iter().map(|c| c.id.0).max().unwrap_or(0).saturating_add(1))
+    }
+
     /// The circuit a load is on.
     pub fn circuit_of(&self, load: GearId) -> Option<&Circuit> {
         self.circuits.iter().find(|c| c.loads.contains(&load))

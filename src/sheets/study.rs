@@ -1,6 +1,7 @@
 //! The study for other programs: small types of their own, so that the study's may change.
 
 mod body;
+mod cables;
 mod day;
 mod float;
 mod holes;
@@ -37,7 +38,7 @@ impl<'a> StudySheet<'a> {
             float: float::FloatSheet::of(&study.float),
             readings: readings::ReadingsSheet::of(study),
             power: power::PowerSheet::of(plan, study),
-            wiring: wiring::WiringSheet::of(plan, &study.wiring),
+            wiring: wiring::WiringSheet::of(plan, study),
             penetrations: holes::HolesSheet::of(&study.holes, study.float.levels.stated),
             reach: body::ReachSheet::of(plan, &study.reach),
             clearance: body::ClearanceSheet::of(plan, &study.clearance),

@@ -4,6 +4,7 @@ use super::number::{plain, with_unit};
 use super::study::label;
 use crate::plan::Plan;
 use crate::study::Study;
+use crate::study::cables::CableRun;
 use crate::study::wiring::run::Run;
 use crate::units::{Current, Measure, Voltage, amount};
 
@@ -18,8 +19,18 @@ pub(super) fn wiring_lines(plan: &Plan, study: &Study, tape: Measure) -> Vec<Str
     });
     let free: Vec<&str> = wiring.free.iter().map(|gear| label(plan, *gear)).collect();
     let free = (!free.is_empty()).then(|| format!("on no circuit: {}", free.join(", ")));
-    let lines: Vec<String> = mains.chain(circuits).chain(free).collect();
+    let cables = study.cables.runs.iter().filter(|run| run.id.is_planned()).map(|run| cable(plan, run, tape));
+    let lines: Vec<String> = mains.chain(circuits).chain(free).chain(cables).collect();
     if lines.is_empty() { vec!["nothing aboard is wired".into()] } else { lines }
+}
+
+/// `cable from battery to pump: needs 1400 mm: from battery, under the deck, to pump`.
+fn cable(plan: &Plan, run: &CableRun, tape: Measure) -> String {
+    let ends = format!("cable from {} to {}", label(plan, run.from), label(plan, run.to));
+    match (&run.way, run.needed_mm) {
+        (Ok(way), Some(needed)) => format!("{ends}: needs {}: {}", tape.length(needed), way.words(plan).join(", ")),
+        _ => format!("{ends}: no way"),
+    }
 }
 
 /// `16 AWG, 2950 mm one way (straight way), 1.8 A at most, loses 0.14 V or 1.1 percent of 3, carries 25 A, fuse 5 A

@@ -84,16 +84,21 @@ impl PanelKind {
 }
 
 /// What the checks of the day and of the wires begin with.
-const ELECTRIC: [&str; 12] = [
+const ELECTRIC: [&str; 17] = [
     "battery-short",
     "battery-current",
     "motor-shares",
+    "bilge-",
+    "cable-",
     "channel-",
     "cold-",
+    "compass-",
     "converter-",
     "day-",
     "drop-",
     "fuse-",
+    "noise-",
+    "plug-",
     "voltage-",
     "wire-",
     "wiring-",

@@ -269,6 +269,7 @@ fn gear(id: u32, title: &str, tag: &str, kind: Kind, bodies: Vec<Body>, place: P
             handling: None,
             light: None,
             keep_away: Vec::new(),
+            magnetic: None,
             track: None,
             metal_span: None,
             lid: None,

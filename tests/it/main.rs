@@ -7,6 +7,7 @@ mod cli;
 mod cli_float;
 mod cli_level;
 mod day_scipy;
+mod edit_cables;
 mod edit_readings;
 mod edit_wiring;
 mod float_findings;
@@ -47,6 +48,7 @@ mod storage_locks;
 mod storage_reads;
 mod storage_saves;
 mod storage_stage;
+mod study_cables;
 mod study_day;
 mod study_level;
 mod study_power;
@@ -64,3 +66,6 @@ mod whole_program;
 // Small plans, shared with the unit tests of the checks.
 #[path = "../../src/checks/test_power.rs"]
 mod test_power;
+// Small boats with openings, the same.
+#[path = "../../src/checks/test_cables.rs"]
+mod test_cables;

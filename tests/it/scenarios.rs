@@ -78,12 +78,15 @@ fn the_seat_test_moved_things() {
     assert_snapshot!(verdicts(before), @"
     caution righting-short the plan
     caution reach-over crate
+    caution cable-pinched cable from transducer to display
     caution hole-open old cable hole, starboard
     caution battery-short battery
+    caution bilge-wire converter
     caution list-off the plan
     caution stiffness-low the plan
     caution drop-over sonar
     caution reach-over rod holder
+    note cable-short cable from switch unit to converter
     note reach-over switch unit
     note reach-over camera
     note reach-over camera boom
@@ -92,14 +95,17 @@ fn the_seat_test_moved_things() {
     stop battery-short battery
     stop stroke-blocked camera boom
     stop hole-edge USB socket, hole 1
+    stop plug-stuck cable from transducer to display
     caution righting-short the plan
     caution reach-over crate
     caution hole-open old cable hole, starboard
+    caution bilge-wire converter
     caution stiffness-low the plan
     caution list-off the plan
     caution drop-over sonar
     caution reach-over switch unit
     caution reach-over rod holder
+    note cable-short cable from switch unit to converter
     note reach-over camera
     note reach-over camera boom
     ");
@@ -111,9 +117,13 @@ fn the_plan_for_review_has_no_stop() {
     assert_snapshot!(verdicts(&plan), @"
     caution reach-over anchor, chain and line
     caution reach-over crate
+    caution bilge-wire main fuse
+    caution cable-pinched cable from transducer to display
+    caution bilge-wire converter
     caution righting-short the plan
     caution battery-short battery
     caution reach-over rod holder
+    note cable-short cable from converter to camera
     note reach-over camera
     note reach-over camera boom
     note reach-over switch unit
@@ -297,6 +307,7 @@ fn each_panel_answers_when_its_gear_is_set_down() {
     }
     assert_snapshot!(verdicts(boat.session.plan()), @"
     caution reach-over crate
+    caution bilge-wire converter, 12 V to 5 V
     caution lift-alone the plan
     caution righting-short the plan
     caution reach-over power port, port

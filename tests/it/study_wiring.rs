@@ -48,10 +48,10 @@ fn rigged() -> (Plan, [GearId; 3]) {
 }
 
 #[test]
-fn the_straight_way_goes_by_the_switch_unit() {
+fn the_way_goes_by_the_switch_unit() {
     let (mut plan, [_, unit, display]) = rigged();
     let way = first(&plan).one_way.expect("both ends aboard");
-    assert_eq!(way.by, LengthBy::Straight);
+    assert_eq!(way.by, LengthBy::Routed);
     near(way.mm, 1.1 * (300.0 + 1200.0) + 300.0);
     // Past the display and back.
     place(&mut plan, unit, 3000.0);

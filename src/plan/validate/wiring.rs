@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 
 use super::{Door, MOST_AMPS, MOST_ITEMS};
-use crate::plan::{GearId, Plan, Wire};
+use crate::plan::{GearId, Plan, Via, Wire};
 
 impl Door {
     pub(super) fn wiring(&mut self, plan: &Plan) {
@@ -31,7 +31,20 @@ impl Door {
             self.wire(&circuit.wire(), &field);
         }
         for cable in &wiring.cables {
-            self.aboard(plan, [&cable.from, &cable.to], &cable.id.to_string());
+            let field = cable.id.to_string();
+            self.aboard(plan, [&cable.from, &cable.to], &field);
+            self.check(cable.from != cable.to, &field, "both its ends are the same gear");
+            for via in &cable.via {
+                let (known, what) = match *via {
+                    Via::Feature(id) => (plan.feature(id).is_some(), id.to_string()),
+                    Via::Hole(id) => (plan.penetration(id).is_some(), id.to_string()),
+                    Via::Gear(id) => (plan.gear(id).is_some(), id.to_string()),
+                };
+                self.check(known, &field, &format!("it passes {what}, which is not in the plan"));
+            }
+            if let Some(length) = cable.length {
+                self.range(length.to_mm(), 0.0, 20_000.0, &format!("{field}, length"), "mm");
+            }
         }
     }
 

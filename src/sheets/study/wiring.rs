@@ -5,8 +5,9 @@ use serde::Serialize;
 use super::label;
 use crate::plan::{CircuitId, GearId, Plan};
 use crate::sheets::number::Number;
+use crate::study::Study;
 use crate::study::wiring::run::Run;
-use crate::study::wiring::{CircuitWire, MainWire, Wiring};
+use crate::study::wiring::{CircuitWire, MainWire};
 use crate::units::Quantity;
 
 #[derive(Serialize)]
@@ -14,6 +15,7 @@ pub(super) struct WiringSheet<'a> {
     conductor_c: Number,
     circuits: Vec<CircuitSheet<'a>>,
     mains: Vec<MainSheet<'a>>,
+    cables: Vec<super::cables::CableSheet<'a>>,
     free: Vec<GearSheet<'a>>,
     fed_by_itself: Vec<GearSheet<'a>>,
     fed_twice: Vec<GearSheet<'a>>,
@@ -74,9 +76,11 @@ struct RunSheet {
 }
 
 impl<'a> WiringSheet<'a> {
-    pub(super) fn of(plan: &'a Plan, wiring: &Wiring) -> Self {
+    pub(super) fn of(plan: &'a Plan, study: &Study) -> Self {
+        let wiring = &study.wiring;
         let gear = |gear: &GearId| GearSheet { gear: *gear, label: label(plan, *gear) };
         Self {
+            cables: super::cables::of(plan, &study.cables),
             conductor_c: wiring.conductor.base().into(),
             circuits: wiring.circuits.iter().map(|wire| CircuitSheet::of(plan, wire)).collect(),
             mains: wiring.mains.iter().map(|main| MainSheet::of(plan, main)).collect(),

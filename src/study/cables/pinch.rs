@@ -100,3 +100,19 @@ fn sharp(three: &[Step], least_mm: f64) -> Option<Pinch> {
     let radius_mm = room / tangent;
     (radius_mm < least_mm).then_some(Pinch { at: here.at, by: Pincher::Bend { radius_mm, least_mm } })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A right angle takes its radius of both legs; half of 96 mm is 48 mm, 6 diameters of an 8 mm cable.
+    #[test]
+    fn a_bend_needs_its_radius() {
+        let corner = |leg: f64| {
+            let step = |x, y| Step { at: Point::new(x, y, 0.0), passes: Passed::Deck, leg_mm: leg, runs: Runs::Inside };
+            sharp(&[step(0.0, 0.0), step(leg, 0.0), step(leg, leg)], 48.0)
+        };
+        assert_eq!(corner(96.1), None);
+        assert!(corner(95.9).is_some());
+    }
+}

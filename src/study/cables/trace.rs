@@ -21,7 +21,9 @@ pub(super) fn run(plan: &Plan, rig: &Rig, search: &Search<'_>, cable: &Wanted<'_
     let own_hole = asked.ok().zip(tail).and_then(|((from, to), tail)| too_small_itself(&from, &to, &tail));
     let needed_mm = cable.measured_mm.or_else(|| way.as_ref().ok().map(|way| SLACK_SHARE * way.length_mm + ENDS_MM));
     let surplus_mm = tail.zip(needed_mm).map(|(tail, needed)| tail.length_mm - needed);
-    let short = surplus_mm.is_some_and(|surplus| surplus < 0.0) && is_supply(cable.signal);
+    // A tail that is no longer than an end of a cable is joined at the gear itself.
+    let tail_reaches = tail.is_some_and(|tail| tail.length_mm > ENDS_MM / 2.0);
+    let short = surplus_mm.is_some_and(|surplus| surplus < 0.0) && is_supply(cable.signal) && tail_reaches;
     CableRun {
         id: cable.id,
         from: cable.from,
