@@ -41,6 +41,7 @@ mod lift_alone;
 mod list_off;
 mod load_rating;
 mod mass_unknown;
+mod meter_fit;
 mod motor_shares_battery;
 mod off_hull;
 mod overlap;
@@ -145,6 +146,7 @@ pub static CHECKS: &[Check] = &[
     // Power
     battery_short::CHECK,
     day_odd::CHECK,
+    meter_fit::CHECK,
     voltage_sag::CHECK,
     battery_current::CHECK,
     cold_charge::CHECK,

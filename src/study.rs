@@ -13,6 +13,8 @@ pub mod fastening;
 pub mod fit;
 pub mod float;
 pub mod holes;
+pub mod meter_next;
+pub mod metered;
 pub mod obstacles;
 pub mod posture;
 pub mod power;
@@ -41,6 +43,8 @@ pub struct Study {
     pub float: float::Float,
     /// What the day takes out of the batteries.
     pub power: power::Power,
+    /// Which loads are worth metering next, the first first.
+    pub meter_next: Vec<meter_next::Worth>,
     /// What the wires lose and carry, and what their fuses must be.
     pub wiring: wiring::Wiring,
     /// The day as the batteries live it.
@@ -62,10 +66,13 @@ impl Study {
         let weights = weights::Weights::of(plan, &rig);
         let float = float::Float::of(plan, shape.form(), &rig, &weights);
         let power = power::Power::of(plan);
+        let wiring = wiring::Wiring::of(plan, &rig, &power);
+        let day = day::Day::of(plan, &power);
         Self {
             shape,
-            wiring: wiring::Wiring::of(plan, &rig, &power),
-            day: day::Day::of(plan, &power),
+            meter_next: meter_next::worth(plan, &power, &day, &wiring),
+            wiring,
+            day,
             power,
             holes: holes::Holes::of(plan, &rig, &float.levels),
             weights,
