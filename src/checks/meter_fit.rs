@@ -32,7 +32,7 @@ always kept. Never put a meter that is set to amperes across the battery.
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let metered = &case.study.power.metered;
     findings.extend(metered.loads.iter().filter_map(|(gear, load)| far_off(case, *gear, load)));
-    findings.extend(metered.conflicts.iter().map(|conflict| contradicts(case, conflict)));
+    findings.extend(metered.conflicts.iter().map(contradicts));
 }
 
 fn far_off(case: &Case<'_>, gear: GearId, load: &MeteredLoad) -> Option<Finding> {
@@ -69,7 +69,7 @@ fn far_off(case: &Case<'_>, gear: GearId, load: &MeteredLoad) -> Option<Finding>
     })
 }
 
-fn contradicts(case: &Case<'_>, conflict: &Conflict) -> Finding {
+fn contradicts(conflict: &Conflict) -> Finding {
     let (shown, known) = (conflict.shown, conflict.known);
     let apart = (shown.base() - known.base()).abs();
     let whose = if conflict.whole { "its loads, read otherwise," } else { "loads in it, read otherwise, already" };

@@ -41,6 +41,21 @@ pub enum Hangs {
     Fuse(CircuitId),
 }
 
+impl Hangs {
+    /// In words: `the reserve of house battery`.
+    pub fn words(self, plan: &Plan) -> String {
+        let circuit = |id| plan.wiring.circuit(id).map_or("a circuit", |circuit| circuit.name.as_str());
+        match self {
+            Self::Reserve(gear) => {
+                format!("the reserve of {}", plan.gear(gear).map_or("a battery", |battery| battery.label.as_str()))
+            }
+            Self::Drop(id) => format!("the drop in {}", circuit(id)),
+            Self::Channel(id) => format!("the channel of {}", circuit(id)),
+            Self::Fuse(id) => format!("the fuse of {}", circuit(id)),
+        }
+    }
+}
+
 /// Loads that no single reading has settled, the most worth first; of equal worth in the plan's order.
 pub fn worth(plan: &Plan, power: &Power, day: &Day, wiring: &Wiring) -> Vec<Worth> {
     let open = |load: &&LoadUse| {

@@ -11,7 +11,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::plan::{Electric, Gear, GearId, Plan, Reading, Taken};
-use crate::units::{Current, Figure, Quantity};
+use crate::units::{Current, Figure};
 
 /// One standard deviation of a reading: a part of it and a least step. Common practice, no source: a hand meter on its
 /// range of 10 A.

@@ -6,6 +6,7 @@ use super::words::afloat;
 use crate::plan::{AnyQuantity, Drilling, Electric, FeatureId, FeatureKind, FigureRef, GearId, Plan, Zone};
 use crate::study::fit::Fit;
 use crate::study::holes::HEEL_DEG;
+use crate::study::metered::Metered;
 use crate::study::rig::HoleRef;
 use crate::units::Measure;
 
@@ -93,6 +94,7 @@ fn gear(editor: &Editor, id: GearId, tape: Measure) -> Vec<InspectRow> {
     }
     rows.push(by("seal", gear.seal.word(), Action::Seal));
     rows.extend(figures(plan, FigureRef::of_gear(plan, id), tape));
+    show_metered(&mut rows, &study.power.metered, id, tape);
     match &gear.spec.electric {
         Some(Electric::Converter { volts, power, efficiency, .. }) => {
             rows.push(fact(
@@ -120,6 +122,17 @@ fn gear(editor: &Editor, id: GearId, tape: Measure) -> Vec<InspectRow> {
         rows.push(fact("note", gear.spec.notes.to_string().replace('\n', " ")));
     }
     rows
+}
+
+/// A metered current stands in the row of the figure it replaces, which is kept beside it.
+fn show_metered(rows: &mut [InspectRow], metered: &Metered, id: GearId, tape: Measure) {
+    let Some(load) = metered.loads.get(&id) else { return };
+    let row = rows.iter_mut().find(|row| row.figure == Some(FigureRef::GearTypical(id)));
+    if let Some(row) = row {
+        let shared = if load.shared_over > 1 { " (shared)" } else { "" };
+        row.origin = format!("metered{shared}, {} {}", row.origin, row.value);
+        row.value = words(AnyQuantity::Current(load.typical.value), tape);
+    }
 }
 
 fn hole(editor: &Editor, id: HoleRef, tape: Measure) -> Vec<InspectRow> {

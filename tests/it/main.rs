@@ -46,6 +46,7 @@ mod storage_saves;
 mod storage_stage;
 mod study_day;
 mod study_level;
+mod study_meter;
 mod study_power;
 mod study_scales;
 mod study_shape;

@@ -274,7 +274,7 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
             let fuse = Some(Current::amps(order.number(1)));
             vec![Edit::SetCircuit { circuit: crate::plan::Circuit { name: name(0)?, fuse, ..circuit.clone() } }]
         }
-        Asked::Waterline | Asked::Scale => vec![readings::added(order)?],
+        Asked::Waterline | Asked::Scale | Asked::Meter => vec![readings::added(plan, order)?],
         Asked::SaveAs | Asked::OpenPath | Asked::Measure(_) => Vec::new(),
     })
 }
