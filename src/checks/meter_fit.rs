@@ -127,7 +127,7 @@ mod tests {
         check(&[(&[1], 0.45)], &[]);
         check(&[(&[1], 0.44)], &[(0.49, 0.5)]);
         let found = check(&[(&[1], 9.0)], &[(10.0, 2.0)]);
-        assert_eq!(found[0].says, "Display takes 9.00 A, 10.0 times the 0.90 A of its figure.");
+        assert_eq!(found[0].says, "display takes 9.00 A, 10.0 times the 0.90 A of its figure.");
     }
 
     /// The meter is off by 2 % of 1.4 A: twice that, 0.056 A, is borne.

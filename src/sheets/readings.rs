@@ -39,7 +39,7 @@ pub fn outcome(plan: &Plan, study: &Study, index: usize, tape: Measure) -> Strin
     .into()
 }
 
-/// What a meter changed: `takes 1.14 A, catalogue 0.90 A`, `0.60 A shared over 3`.
+/// What a meter changed: `takes 1.14 A, catalogue 0.90 A`, `3.60 A shared over 3`.
 fn metered(plan: &Plan, study: &Study, index: usize) -> String {
     let metered = &study.power.metered;
     if let Some(conflict) = metered.conflicts.iter().find(|conflict| conflict.reading == index) {

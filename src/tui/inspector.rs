@@ -130,7 +130,7 @@ fn show_metered(rows: &mut [InspectRow], metered: &Metered, id: GearId, tape: Me
     let row = rows.iter_mut().find(|row| row.figure == Some(FigureRef::GearTypical(id)));
     if let Some(row) = row {
         let shared = if load.shared_over > 1 { " (shared)" } else { "" };
-        row.origin = format!("metered{shared}, {} {}", row.origin, row.value);
+        row.origin = format!("metered{shared}, {} {}", row.value, row.origin);
         row.value = words(AnyQuantity::Current(load.typical.value), tape);
     }
 }

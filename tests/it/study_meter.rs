@@ -128,7 +128,7 @@ fn another_unit_has_no_reading() {
     let mut plan = boat(&[0.9, 0.5], 50.0);
     plan.readings = vec![meter(&[1], 1.14), meter(&[2], 0.6)];
     let spec = Box::new((*plan.gear(GearId(2)).unwrap().spec).clone());
-    let swapped = apply(&plan, &Edit::Swap { gear: GearId(1), spec: spec.into() }).unwrap();
+    let swapped = apply(&plan, &Edit::Swap { gear: GearId(1), spec }).unwrap();
     assert_eq!(swapped.readings.iter().map(|reading| reading.off).collect::<Vec<_>>(), [true, false]);
     let struck = apply(&plan, &Edit::Strike { gear: GearId(2) }).unwrap();
     assert_eq!(struck.readings.iter().map(|reading| reading.off).collect::<Vec<_>>(), [false, true]);

@@ -43,8 +43,8 @@ fn chooser(app: &App) -> Option<Chooser> {
     };
     let mut choices: Vec<Choice> = plan.readings.iter().enumerate().map(line).collect();
     choices.push(Choice::new("add a marked waterline", "", Value::Form(Asked::Waterline)));
-    choices.push(Choice::new("add a scale under the hull", "", Value::Form(Asked::Scale)));
     choices.push(Choice::new("add a meter reading", "", Value::Form(Asked::Meter)));
+    choices.push(Choice::new("add a scale under the hull", "", Value::Form(Asked::Scale)));
     Some(Chooser { verbs: Some(VERBS), ..Chooser::new("readings", Purpose::Readings, choices) })
 }
 
