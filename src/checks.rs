@@ -47,6 +47,7 @@ mod lift_alone;
 mod list_off;
 mod load_rating;
 mod mass_unknown;
+mod meter_fit;
 mod motor_shares_battery;
 mod noise_near;
 mod off_hull;
@@ -155,6 +156,7 @@ pub static CHECKS: &[Check] = &[
     // Power
     battery_short::CHECK,
     day_odd::CHECK,
+    meter_fit::CHECK,
     voltage_sag::CHECK,
     battery_current::CHECK,
     cold_charge::CHECK,

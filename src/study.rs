@@ -14,6 +14,8 @@ pub mod fastening;
 pub mod fit;
 pub mod float;
 pub mod holes;
+pub mod meter_next;
+pub mod metered;
 pub mod obstacles;
 pub mod posture;
 pub mod power;
@@ -44,6 +46,8 @@ pub struct Study {
     pub power: power::Power,
     /// The way of every cable.
     pub cables: cables::Cables,
+    /// Which loads are worth metering next, the first first.
+    pub meter_next: Vec<meter_next::Worth>,
     /// What the wires lose and carry, and what their fuses must be.
     pub wiring: wiring::Wiring,
     /// The day as the batteries live it.
@@ -66,11 +70,14 @@ impl Study {
         let float = float::Float::of(plan, shape.form(), &rig, &weights);
         let power = power::Power::of(plan);
         let cables = cables::Cables::of(plan, &rig, &power);
+        let wiring = wiring::Wiring::of(plan, &rig, &power, &cables);
+        let day = day::Day::of(plan, &power);
         Self {
             shape,
-            wiring: wiring::Wiring::of(plan, &rig, &power, &cables),
+            meter_next: meter_next::worth(plan, &power, &day, &wiring),
+            wiring,
             cables,
-            day: day::Day::of(plan, &power),
+            day,
             power,
             holes: holes::Holes::of(plan, &rig, &float.levels),
             weights,

@@ -86,7 +86,8 @@ fn over_channel(case: &Case<'_>, converter: GearId) -> Option<Finding> {
 
 fn missing(case: &Case<'_>, load: &LoadUse) -> Option<Finding> {
     let gear = case.plan.gear(load.gear)?;
-    let Some(Electric::Load { volts, peak, .. }) = &gear.spec.electric else { return None };
+    let Some(Electric::Load { volts, .. }) = &gear.spec.electric else { return None };
+    let peak = case.study.power.metered.drawn(gear)?.peak;
     let asked: Power = peak.value * *volts;
     Some(Finding {
         check: CHECK.id,

@@ -79,6 +79,8 @@ pub static LIMITS: &[Limit] = &[
         "C",
         "a battery maker's note on lithium iron phosphate; some makers say 5 C",
     ),
+    limit("meter-fit.more", 2.0, "times", CP),
+    limit("meter-fit.less", 0.5, "times", CP),
     // Wiring
     limit("drop-over.strict", run::DROP_STRICT_PERCENT, "percent", "ISO 10133 class of 3 percent, as practice"),
     limit("drop-over.other", run::DROP_PERCENT, "percent", "ISO 10133 clause 4.7, from memory, as practice"),

@@ -275,6 +275,7 @@ fn swap(plan: &mut Plan, id: GearId, spec: &Spec) -> Result<(), Refusal> {
     gear.mount = if spec.mounting(gear.mount).is_some() { gear.mount } else { preferred.how };
     gear.label = label;
     gear.spec = Arc::new(spec.clone());
+    readings::unit_changed(plan, id);
     Ok(())
 }
 
@@ -290,6 +291,7 @@ fn strike(plan: &mut Plan, id: GearId) -> Result<(), Refusal> {
     }
     plan.gear.retain(|g| g.id != id);
     release_holes(plan, id);
+    readings::unit_changed(plan, id);
     for circuit in &mut plan.wiring.circuits {
         circuit.loads.retain(|load| *load != id);
     }

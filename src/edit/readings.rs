@@ -2,7 +2,8 @@
 
 use super::apply::{Refusal, refuse, sound};
 use crate::plan::validate::MOST_READINGS;
-use crate::plan::{Plan, Reading, Taken, Weighed};
+use crate::plan::{Electric, GearId, Plan, Reading, Taken, Weighed};
+use crate::study::metered::is_meterable;
 use crate::study::rig::Rig;
 use crate::study::weights::Weights;
 
@@ -20,11 +21,7 @@ pub(super) fn add(plan: &mut Plan, reading: &Reading) -> Result<(), Refusal> {
             *planned = planned.or_else(|| Some(Weights::of(plan, &Rig::of(plan)).rig()));
         }
         Taken::Scale { .. } => {}
-        Taken::Meter { loads, .. } => {
-            if let Some(id) = loads.iter().find(|id| plan.gear(**id).is_none()) {
-                return refuse(format!("there is no {id} in this plan"));
-            }
-        }
+        Taken::Meter { loads, current } => meter(plan, loads, current.to_amps())?,
         Taken::SeatTest { gear, .. } => {
             if plan.gear(*gear).is_none() {
                 return refuse(format!("there is no {gear} in this plan"));
@@ -52,6 +49,42 @@ pub(super) fn strike(plan: &mut Plan, index: usize) -> Result<(), Refusal> {
 
 fn existing(plan: &mut Plan, index: usize) -> Result<&mut Reading, Refusal> {
     plan.readings.get_mut(index).ok_or_else(|| Refusal(format!("there is no reading {} in this plan", index + 1)))
+}
+
+/// The greatest current a reading may show, A: over it the range was wrong. Common practice, no source.
+const MOST_METERED_A: f64 = 100.0;
+
+/// The loads of a meter are known, each once, of one voltage: what it shows is shared out at their own.
+fn meter(plan: &Plan, loads: &[GearId], amps: f64) -> Result<(), Refusal> {
+    if !(0.0..=MOST_METERED_A).contains(&amps) {
+        return refuse(format!("a meter in a load's lead shows 0 to {MOST_METERED_A:.0} A: read it again"));
+    }
+    if loads.is_empty() {
+        return refuse("say which loads were on");
+    }
+    let mut volts = None;
+    for (at, id) in loads.iter().enumerate() {
+        let Some(gear) = plan.gear(*id) else { return refuse(format!("there is no {id} in this plan")) };
+        let wants = match &gear.spec.electric {
+            Some(Electric::Load { volts, .. }) if is_meterable(gear) => volts.to_volts(),
+            _ => return refuse(format!("{} is no load of the boat's batteries: leave it off", gear.label)),
+        };
+        if loads[..at].contains(id) {
+            return refuse(format!("{} is named twice", gear.label));
+        }
+        if *volts.get_or_insert(wants) != wants {
+            return refuse(format!("{} wants another voltage than the others: meter it alone", gear.label));
+        }
+    }
+    Ok(())
+}
+
+/// Readings of a meter that named this gear are kept but no longer used: it is another unit now, or gone.
+pub(super) fn unit_changed(plan: &mut Plan, gear: GearId) {
+    for reading in &mut plan.readings {
+        let named = matches!(&reading.taken, Taken::Meter { loads, .. } if loads.contains(&gear));
+        reading.off |= named;
+    }
 }
 
 /// A waterline is marked on the hull's side: a station off the hull or a height that no side has is a slip.

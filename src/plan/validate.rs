@@ -314,8 +314,11 @@ impl Door {
         for (index, reading) in plan.readings.iter().enumerate() {
             let field = format!("reading {}", index + 1);
             match &reading.taken {
-                Taken::Meter { current, .. } => {
-                    self.range(current.to_amps(), 0.0, 200.0, &format!("{field}, current"), "A");
+                Taken::Meter { loads, current } => {
+                    self.range(current.to_amps(), 0.0, MOST_AMPS, &format!("{field}, current"), "A");
+                    let known: BTreeSet<_> = loads.iter().collect();
+                    self.check(!loads.is_empty(), &field, "it names no load; say which were on");
+                    self.check(known.len() == loads.len(), &field, "a load is named twice");
                 }
                 Taken::Scale { x, mass, planned, .. } => {
                     self.range(x.to_mm(), -500.0, 8000.0, &format!("{field}, x"), "mm");

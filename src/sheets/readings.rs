@@ -1,8 +1,8 @@
 //! Readings in words: what was read, and what came of it.
 
-use crate::plan::{Plan, Reading, Taken};
+use crate::plan::{FigureRef, Plan, Reading, Taken};
 use crate::study::Study;
-use crate::units::Measure;
+use crate::units::{Current, Measure, Quantity, amount};
 
 /// All readings, one a line: date, what was read, what came of it.
 pub(super) fn lines(plan: &Plan, study: &Study, tape: Measure) -> Vec<String> {
@@ -33,7 +33,31 @@ pub fn outcome(plan: &Plan, study: &Study, index: usize, tape: Measure) -> Strin
         Taken::Scale { .. } if weighed => "used",
         Taken::Scale { .. } => "not used: older or alone",
         Taken::Waterline { .. } => "not used: too heavy",
-        Taken::Meter { .. } | Taken::SeatTest { .. } => "kept",
+        Taken::Meter { .. } => return metered(plan, study, index),
+        Taken::SeatTest { .. } => "kept",
     }
     .into()
+}
+
+/// What a meter changed: `takes 1.14 A, catalogue 0.90 A`, `3.60 A shared over 3`.
+fn metered(plan: &Plan, study: &Study, index: usize) -> String {
+    let metered = &study.power.metered;
+    if let Some(conflict) = metered.conflicts.iter().find(|conflict| conflict.reading == index) {
+        return format!("not used: {} known otherwise", amount(conflict.known, 2));
+    }
+    let of_it: Vec<_> = metered.loads.iter().filter(|(_, load)| load.reading == index).collect();
+    match of_it[..] {
+        [] => "not used: known by others, or gone".into(),
+        [(gear, load)] => {
+            let takes = amount(load.typical.value, 2);
+            match FigureRef::GearTypical(*gear).get(plan) {
+                Some(soft) => format!("takes {takes}, {} {:.2} A", soft.origin.word(), soft.value.base()),
+                None => format!("takes {takes}"),
+            }
+        }
+        _ => {
+            let sum: f64 = of_it.iter().map(|(_, load)| load.typical.value.base()).sum();
+            format!("{} shared over {}", amount(Current::from_base(sum), 2), of_it.len())
+        }
+    }
 }

@@ -110,7 +110,16 @@ fn power(plan: &Plan, study: &Study) -> Vec<String> {
         lines.push(format!("{}: {} usable, {lasts}", label(plan, battery.gear), amount(battery.usable, 1)));
     }
     lines.extend(day_lines(plan, study));
+    lines.extend(meter_next(plan, study));
     lines
+}
+
+/// The load worth metering next, with what hangs on it.
+fn meter_next(plan: &Plan, study: &Study) -> Option<String> {
+    let worth = study.meter_next.first()?;
+    let hangs = worth.hangs.first().map_or(String::new(), |hangs| format!("; {} hangs on it", hangs.words(plan)));
+    let (charge, spread) = (amount(worth.charge, 1), amount(worth.charge_spread, 1));
+    Some(format!("meter next: {}, {charge} +- {spread}{hangs}", label(plan, worth.gear)))
 }
 
 fn holes(study: &Study) -> Vec<String> {

@@ -11,6 +11,7 @@ pub use feed::USUAL_EFFICIENCY;
 
 use self::books::Books;
 use self::feed::Feeds;
+use super::metered::Metered;
 use crate::plan::{Chemistry, CircuitId, GearId, Phase, Plan, Runs};
 use crate::units::{Charge, Current, Duration, Energy, Origin, Power as Watts, Quantity, Voltage};
 
@@ -38,6 +39,8 @@ pub struct Power {
     pub peak: Current,
     /// Length of the whole day.
     pub hours: Duration,
+    /// What the readings of a meter say of the loads.
+    pub metered: Metered,
     /// Mean amperes of the battery by load, then phase: a row of phases for each of `loads`.
     means: Vec<f64>,
 }
@@ -82,6 +85,10 @@ pub struct LoadUse {
     pub energy: Energy,
     /// Where the current comes from.
     pub origin: Origin,
+    /// The current in ordinary use by the plan's own figure, whatever a meter says.
+    pub catalogue: Current,
+    /// One standard deviation of the current in ordinary use.
+    pub spread: Current,
 }
 
 /// What one phase of the outing takes.

@@ -8,6 +8,7 @@ use crate::plan::{AnyQuantity, CircuitId, Drilling, Electric, FeatureId, Feature
 use crate::study::cables::CableRef;
 use crate::study::fit::Fit;
 use crate::study::holes::HEEL_DEG;
+use crate::study::metered::Metered;
 use crate::study::rig::HoleRef;
 use crate::units::{Current, Measure};
 
@@ -101,6 +102,7 @@ fn gear(editor: &Editor, id: GearId, tape: Measure) -> Vec<InspectRow> {
     }
     rows.push(by("seal", gear.seal.word(), Action::Seal));
     rows.extend(figures(plan, FigureRef::of_gear(plan, id), tape));
+    show_metered(&mut rows, &study.power.metered, id, tape);
     match &gear.spec.electric {
         Some(Electric::Converter { volts, power, efficiency, .. }) => {
             rows.push(fact(
@@ -128,6 +130,17 @@ fn gear(editor: &Editor, id: GearId, tape: Measure) -> Vec<InspectRow> {
         rows.push(fact("note", gear.spec.notes.to_string().replace('\n', " ")));
     }
     rows
+}
+
+/// A metered current stands in the row of the figure it replaces, which is kept beside it.
+fn show_metered(rows: &mut [InspectRow], metered: &Metered, id: GearId, tape: Measure) {
+    let Some(load) = metered.loads.get(&id) else { return };
+    let row = rows.iter_mut().find(|row| row.figure == Some(FigureRef::GearTypical(id)));
+    if let Some(row) = row {
+        let shared = if load.shared_over > 1 { " (shared)" } else { "" };
+        row.origin = format!("metered{shared}, {} {}", row.value, row.origin);
+        row.value = words(AnyQuantity::Current(load.typical.value), tape);
+    }
 }
 
 fn hole(editor: &Editor, id: HoleRef, tape: Measure) -> Vec<InspectRow> {

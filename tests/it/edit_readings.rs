@@ -2,11 +2,11 @@
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
 use gunnel::edit::{Edit, apply};
-use gunnel::plan::{GearId, Plan, Reading, Taken, Weighed};
+use gunnel::plan::{GearId, Kind, Plan, Reading, Taken, Weighed};
 use gunnel::session::{Record, Session};
 use gunnel::units::{Current, Length, Mass, Measure};
 
-use crate::test_power::{name, plan};
+use crate::test_power::{add_electric, load, motor, name, plan};
 
 fn waterline(x: f64, height: f64, load: f64) -> Taken {
     Taken::Waterline { x: Length::mm(x), height: Length::mm(height), load: Mass::kg(load) }
@@ -42,12 +42,31 @@ fn a_slip_is_refused_with_its_reason() {
     refused(&plan, &add(Some("30 May"), scale(600.0, 10.0)), "write year, month and day");
     let ghost = vec![GearId(99)];
     refused(&plan, &add(day, Taken::Meter { loads: ghost, current: Current::amps(1.0) }), "no gear 99");
+    a_meters_slips(plan.clone());
     refused(&plan, &Edit::SwitchReading { index: 0, off: true }, "no reading 1");
     refused(&plan, &Edit::StrikeReading { index: 0 }, "no reading 1");
     let full = (0..200).fold(plan.clone(), |plan, _| apply(&plan, &add(day, scale(600.0, 10.0))).unwrap());
     refused(&full, &add(day, scale(600.0, 10.0)), "at most 200 readings");
     for good in [waterline(600.0, -50.0, 80.0), waterline(3600.0, 300.0, 0.0), scale(-500.0, 0.0)] {
         assert!(apply(&plan, &add(None, good)).is_ok());
+    }
+}
+
+fn a_meters_slips(mut plan: Plan) {
+    let display = add_electric(&mut plan, "display", Kind::Display, load(12.0, 1.0, 2.0));
+    let phone = add_electric(&mut plan, "phone", Kind::Phone, load(5.0, 1.0, 2.0));
+    let drive = add_electric(&mut plan, "motor", Kind::Motor, motor(&[("3", 20.0)]));
+    let meter =
+        |loads: &[GearId], amps| add(None, Taken::Meter { loads: loads.to_vec(), current: Current::amps(amps) });
+    refused(&plan, &meter(&[display], -0.1), "0 to 100 A");
+    refused(&plan, &meter(&[display], 100.1), "0 to 100 A");
+    refused(&plan, &meter(&[display], f64::NAN), "0 to 100 A");
+    refused(&plan, &meter(&[], 1.0), "which loads were on");
+    refused(&plan, &meter(&[drive], 1.0), "motor is no load");
+    refused(&plan, &meter(&[display, display], 1.0), "display is named twice");
+    refused(&plan, &meter(&[display, phone], 1.0), "phone wants another voltage");
+    for good in [meter(&[display], 0.0), meter(&[phone], 100.0)] {
+        assert!(apply(&plan, &good).is_ok(), "{good:?}");
     }
 }
 

@@ -92,3 +92,23 @@ fn a_plan_to_look_at_keeps_its_readings() {
     assert_eq!(*stage.plan(), plan);
     assert!(stage.refused().contains("only be looked at"), "{}", stage.refused());
 }
+
+/// What is selected is on; the next reading is like it. The outcome stands beside each.
+#[test]
+fn a_meter_is_read_of_what_is_selected() {
+    let mut plan = crate::test_power::plan();
+    for label in ["display", "pump"] {
+        let load = crate::test_power::load(12.0, 0.9, 1.2);
+        crate::test_power::add_electric(&mut plan, label, gunnel::plan::Kind::Pump, load);
+    }
+    let mut stage = Stage::on(plan);
+    stage.play("Q down a \"1.14\" enter");
+    assert!(stage.shows("say which loads were on"), "{}", stage.picture());
+    stage.play("tab tab space enter");
+    assert_eq!(rows(&stage)[0], "undated     meter 1.14 A, display | takes 1.14 A, measured 0.90 A");
+    stage.play("pageup a \"3\" tab tab tab space enter");
+    assert_eq!(stage.plan().readings.len(), 2, "{}", stage.picture());
+    let Taken::Meter { loads, .. } = &stage.plan().readings[1].taken else { panic!() };
+    assert_eq!(loads.len(), 2);
+    assert_eq!(rows(&stage)[1], "undated     meter 3.00 A, display and 1 more | takes 1.86 A, measured 0.90 A");
+}

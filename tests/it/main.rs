@@ -51,6 +51,7 @@ mod storage_stage;
 mod study_cables;
 mod study_day;
 mod study_level;
+mod study_meter;
 mod study_power;
 mod study_scales;
 mod study_shape;

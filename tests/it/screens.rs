@@ -131,7 +131,7 @@ fn measuring_a_hull() {
 fn readings() {
     let script = "Q a \"700\" tab \"118\" tab \"96\" tab \"2026-03-02\" enter a \"2700\" tab \"121\" enter";
     check("readings", bare_hull, script);
-    check("readings_form", bare_hull, "Q down enter \"600\"");
+    check("readings_form", bare_hull, "Q down*2 enter \"600\"");
 }
 
 #[test]

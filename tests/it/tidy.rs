@@ -67,6 +67,7 @@ const EXCEPTIONS: &[(&str, &str, &str)] = &[
     ("src/edit/apply.rs", "study::rig", "whether an old hole serves a part is asked where the part's holes come out"),
     ("src/edit/readings.rs", "study::rig", "beside a scale's reading stands what the plan had aboard"),
     ("src/edit/readings.rs", "study::weights", "the same"),
+    ("src/edit/readings.rs", "study::metered", "what a meter can be put to is said in one place"),
     ("src/storage/document", "session", "the journal keeps the session's own records and replays them"),
     ("src/storage/document", "edit::Edit", "an edit that was lost is shown by its label"),
     ("src/tui/run", "storage", "the rim: the one part of the screen that performs effects on files"),

@@ -22,6 +22,18 @@ pub(super) struct PowerSheet<'a> {
     batteries: Vec<BatterySheet<'a>>,
     motors: Vec<MotorSheet<'a>>,
     converters: Vec<ConverterSheet<'a>>,
+    meter_next: Vec<WorthSheet<'a>>,
+}
+
+/// A load worth metering, the most worth first.
+#[derive(Serialize)]
+struct WorthSheet<'a> {
+    gear: GearId,
+    label: &'a str,
+    charge_ah: Number,
+    charge_spread_ah: Number,
+    spread_a: Number,
+    hangs_on_it: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -39,6 +51,9 @@ struct LoadSheet<'a> {
     charge_ah: Number,
     energy_wh: Number,
     origin: &'static str,
+    catalogue_a: Number,
+    spread_a: Number,
+    shared_over: Option<usize>,
 }
 
 #[derive(Serialize)]
@@ -108,8 +123,21 @@ impl<'a> PowerSheet<'a> {
                     rating_w: base(converter.rating),
                 })
                 .collect(),
+            meter_next: meter_next(plan, study),
         }
     }
+}
+
+fn meter_next<'a>(plan: &'a Plan, study: &Study) -> Vec<WorthSheet<'a>> {
+    let sheet = |worth: &crate::study::meter_next::Worth| WorthSheet {
+        gear: worth.gear,
+        label: label(plan, worth.gear),
+        charge_ah: base(worth.charge),
+        charge_spread_ah: base(worth.charge_spread),
+        spread_a: base(worth.spread),
+        hangs_on_it: worth.hangs.iter().map(|hangs| hangs.words(plan)).collect(),
+    };
+    study.meter_next.iter().map(sheet).collect()
 }
 
 fn loads<'a>(plan: &'a Plan, power: &Power) -> Vec<LoadSheet<'a>> {
@@ -132,6 +160,9 @@ fn loads<'a>(plan: &'a Plan, power: &Power) -> Vec<LoadSheet<'a>> {
         charge_ah: base(load.charge),
         energy_wh: base(load.energy),
         origin: load.origin.word(),
+        catalogue_a: base(load.catalogue),
+        spread_a: base(load.spread),
+        shared_over: power.metered.loads.get(&load.gear).map(|metered| metered.shared_over),
     };
     power.loads.iter().map(sheet).collect()
 }

@@ -6,6 +6,7 @@ use super::feed::{Feed, Feeds};
 use super::{BatteryUse, CircuitUse, ConverterUse, Draws, LoadUse, PhaseUse, Power, share};
 use crate::plan::{CircuitId, Electric, Gear, GearId, Phase, Plan, Setting};
 use crate::study::chemistry::{needed_label, usable_share};
+use crate::study::metered::{Drawn, Metered};
 use crate::units::{Charge, Current, Duration, Energy, Origin, Power as Watts, Quantity, Temperature, Voltage};
 
 /// The books while they are kept.
@@ -29,13 +30,17 @@ struct Line {
     typical: Option<f64>,
     peak: f64,
     origin: Origin,
+    /// Ordinary use by the plan's own figure; `None` is the same as what is drawn.
+    stated: Option<f64>,
+    /// One standard deviation in ordinary use; `None` is what is usual for the origin.
+    spread: Option<f64>,
 }
 
 impl<'a> Books<'a> {
     /// Opens empty books, every battery full.
     pub fn open(plan: &'a Plan) -> Self {
         let phases = &plan.outing.phases;
-        let mut power = Power { hours: plan.outing.hours(), ..Power::default() };
+        let mut power = Power { hours: plan.outing.hours(), metered: Metered::of(plan), ..Power::default() };
         power.phases = (0..phases.len()).map(|phase| PhaseUse { phase, ..PhaseUse::default() }).collect();
         for (phase, entry) in phases.iter().zip(&mut power.phases) {
             entry.motor_unknown = phase.motor.is_some();
@@ -59,13 +64,12 @@ impl<'a> Books<'a> {
     pub fn enter_gear(&mut self, gear: &Gear, feeds: &Feeds<'_>) {
         let always = |idle: f64| move |_: &Phase, _: bool| (1.0, idle);
         match &gear.spec.electric {
-            // A light with cells of its own asks nothing of the boat.
-            Some(Electric::Load { .. }) if gear.spec.light.is_some_and(|light| light.own_cells) => {}
-            Some(Electric::Load { volts, typical, peak, standby, runs, .. }) => {
+            Some(Electric::Load { volts, typical: stated, standby, runs, .. }) => {
+                let Some(Drawn { typical, peak }) = self.power.metered.drawn(gear) else { return };
                 let feed = feeds.of_load(gear.id, *volts);
                 let battery_side = |current: Current| current.to_amps() * feed.factor;
                 let (on, off) = (battery_side(typical.value), battery_side(standby.value));
-                let peak_side = battery_side(peak.value);
+                let (peak_side, feed_factor) = (battery_side(peak.value), feed.factor);
                 if let Some(index) = feed.converter.and_then(|id| self.converters.get(&id)) {
                     let entry = &mut self.power.converters[*index];
                     entry.peak = entry.peak + peak.value * *volts;
@@ -77,6 +81,8 @@ impl<'a> Books<'a> {
                     typical: Some(on),
                     peak: peak_side,
                     origin: typical.origin,
+                    stated: Some(battery_side(stated.value)),
+                    spread: Some(typical.spread_base() * feed_factor),
                 };
                 self.enter(line, |phase, dark| {
                     let share = share(phase, dark, gear.id, Some(*runs));
@@ -109,7 +115,9 @@ impl<'a> Books<'a> {
         }
         let peak = settings.iter().map(|s| s.current.value.to_amps()).fold(0.0, f64::max);
         let feed = feeds.of_motor(gear.id);
-        self.enter(Line { gear: gear.id, draws: Draws::Motor, feed, typical: None, peak, origin }, |phase, dark| {
+        let line =
+            Line { gear: gear.id, draws: Draws::Motor, feed, typical: None, peak, origin, stated: None, spread: None };
+        self.enter(line, |phase, dark| {
             set(phase).map_or((0.0, 0.0), |setting| {
                 let share = share(phase, dark, gear.id, None);
                 (share, share * setting.current.value.to_amps())
@@ -136,6 +144,8 @@ impl<'a> Books<'a> {
             }
         }
         let typical = line.typical.unwrap_or(if hours > 0.0 { charge / hours } else { 0.0 });
+        let stated = Current::amps(line.stated.unwrap_or(typical));
+        let spread = Current::amps(line.spread.unwrap_or(typical * line.origin.usual_spread()));
         let (typical, peak, charge) = (Current::amps(typical), Current::amps(peak), Charge::amp_hours(charge));
         let energy = charge * Voltage::volts(feed.volts);
         if let Some(index) = feed.circuit.and_then(|id| self.circuits.get(&id)) {
@@ -167,6 +177,8 @@ impl<'a> Books<'a> {
             charge,
             energy,
             origin: line.origin,
+            catalogue: stated,
+            spread,
         });
     }
 
@@ -187,7 +199,7 @@ impl<'a> Books<'a> {
 
 impl Line {
     fn own_draw(gear: GearId, draws: Draws, feed: Feed, amps: f64, origin: Origin) -> Self {
-        Self { gear, draws, feed, typical: Some(amps), peak: amps, origin }
+        Self { gear, draws, feed, typical: Some(amps), peak: amps, origin, stated: None, spread: None }
     }
 }
 

@@ -124,7 +124,7 @@ fn thing_line(app: &App, editor: &Editor, thing: &str, area: Rect, buffer: &mut 
     if let Some(gear) = editor.gear().and_then(|id| editor.session.plan().gear(id)) {
         let mass = gear.spec.mass;
         let mut figures = format!("{} {}", crate::units::amount(mass.value, 1), mass.origin.word());
-        if let Some(crate::plan::Electric::Load { typical, .. }) = &gear.spec.electric {
+        if let Some(crate::study::metered::Drawn { typical, .. }) = editor.session.study().power.metered.drawn(gear) {
             figures.push_str(&format!(", {} {}", crate::units::amount(typical.value, 2), typical.origin.word()));
         }
         text::put(buffer, rest, &text::fit(&figures, rest.width, ascii), theme.style(Role::Dim));

@@ -52,6 +52,15 @@ pub(super) fn panel(from: Sources<'_>) -> Panel {
             ..PanelRow::default()
         });
     }
+    rows.extend(from.study.meter_next.first().map(|worth| PanelRow {
+        label: format!("meter next: {}", label(from.plan, worth.gear)),
+        value: format!("{:.1}", worth.charge.to_amp_hours()),
+        unit: "Ah",
+        note: format!("+- {}", amount(worth.charge_spread, 1)),
+        thing: Some(Thing::Gear(worth.gear)),
+        quiet: true,
+        ..PanelRow::default()
+    }));
     rows.push(PanelRow {
         label: "all on at once".into(),
         value: format!("{:.1}", power.typical.to_amps()),

@@ -230,7 +230,7 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
         }
         Asked::Circuit(id) => vec![wiring::forms::circuit_edit(plan, id, order)?],
         Asked::Main(battery) => vec![wiring::forms::main_edit(battery, order)?],
-        Asked::Waterline | Asked::Scale => vec![readings::added(order)?],
+        Asked::Waterline | Asked::Scale | Asked::Meter => vec![readings::added(plan, order)?],
         Asked::SaveAs | Asked::OpenPath | Asked::Measure(_) => Vec::new(),
     })
 }
