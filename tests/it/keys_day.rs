@@ -39,11 +39,11 @@ fn amp_hours(line: &str) -> f64 {
 fn the_power_panel_opens_large_and_closes_again() {
     for (columns, rows) in [(80, 24), (120, 40), (200, 60)] {
         let mut stage = stage(columns, rows);
-        assert!(!stage.shows("flat at 14:22  "));
+        assert!(!stage.shows("flat at 14:23  "));
         stage.play("1");
         assert_eq!(stage.editor().focus, Focus::Panel(PanelKind::Power));
         for words in
-            ["battery flat at 14:22", "100 %", "04:30", "16:00", "sunrise", "would do: 6.0 kg, 225 x 138 x 205 mm"]
+            ["battery flat at 14:23", "100 %", "04:30", "16:00", "sunrise", "would do: 6.0 kg, 225 x 138 x 205 mm"]
         {
             assert!(stage.shows(words), "{words} at {columns}\n{}", stage.lines().join("\n"));
         }
@@ -59,7 +59,7 @@ fn the_screen_says_what_paper_says() {
     stage.play("1");
     let session = &stage.editor().session;
     let paper = show_text(session.plan(), session.study(), Measure::default());
-    for words in ["into its reserve at 10:58", "used up at 12:34", "display stops at 13:42", "flat at 14:22"] {
+    for words in ["into its reserve at 10:58", "used up at 12:35", "display stops at 13:44", "flat at 14:23"] {
         assert!(paper.contains(words) && stage.shows(words), "{words}\n{}", stage.lines().join("\n"));
     }
 }
@@ -92,7 +92,7 @@ fn the_chosen_row_is_the_battery_plotted() {
 fn hours_are_changed_and_taken_back_and_the_number_follows() {
     let mut stage = stage(80, 24);
     stage.play("O");
-    let before = "battery lasts to 14:22, 21.4 of 15.0 Ah";
+    let before = "battery lasts to 14:23, 21.4 of 15.0 Ah";
     assert!(stage.shows(before), "{}", stage.lines().join("\n"));
     stage.play("tab tab down \"2\" enter");
     assert_eq!(phase(&stage, 2).hours.to_hours(), 2.0);
