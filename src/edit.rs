@@ -15,8 +15,8 @@ pub use apply::{Refusal, apply};
 pub use history::{History, Step};
 
 use crate::plan::{
-    Angler, AnyQuantity, BuildState, Circuit, CircuitId, FigureRef, GearId, HoleId, Level, LimitOverride, Main, Mount,
-    Name, Note, Outing, Penetration, Placement, Plug, Reading, Seal, Seat, Spec, Tape,
+    Angler, AnyQuantity, BuildState, Circuit, CircuitId, Craft, FigureRef, GearId, HoleId, Level, LimitOverride, Main,
+    Mount, Name, Note, Outing, Penetration, Placement, Plug, Reading, Seal, Seat, Spec, Tape,
 };
 use crate::units::{Angle, Length, Origin};
 
@@ -199,6 +199,11 @@ pub enum Edit {
     SetOuting {
         /// The day.
         outing: Box<Outing>,
+    },
+    /// Choose what the boat counts as in the dark, and the rule it shows lights by.
+    SetCraft {
+        /// Which; `None` for not chosen.
+        craft: Option<Craft>,
     },
     /// Add a circuit or change the one with the same id.
     SetCircuit {

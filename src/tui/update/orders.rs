@@ -309,6 +309,7 @@ fn outing(now: &Outing, order: &Order) -> Result<Outing, String> {
         water_temperature: order.temperature(2),
         water: if order.text(3) == "salt" { Water::Salt } else { Water::Fresh },
         bilge: now.bilge,
+        craft: now.craft,
         phases,
     })
 }
