@@ -1,6 +1,6 @@
 //! `light-low`: an all-round light that does not stand over the head, or not high enough over the side lights.
 
-use super::light_words::{LAW, lantern, person};
+use super::light_words::{LAW, lantern};
 use super::{COMMON_PRACTICE, Case, Check, Finding, Severity, Subject};
 use crate::plan::Craft;
 use crate::study::lights::Shown;
@@ -73,7 +73,7 @@ fn under_head(case: &Case<'_>, shown: &Shown, (stance, head): (Stance, f64)) -> 
             "{} is {:.0} mm {where_to} the head of {}, {limit:.0} over it is asked for",
             lantern(case, shown),
             over.abs(),
-            person(stance)
+            stance.angler()
         ),
         remedy: format!("raise it {:.0} mm. {LAW}", (limit - over).ceil()),
         source: COMMON_PRACTICE,

@@ -2,10 +2,10 @@
 
 use super::way::way;
 use super::{Case, words};
+use crate::study::lights::Shown;
 use crate::study::lights::higher::Way;
 use crate::study::lights::people::Stance;
 use crate::study::lights::sector::Sector;
-use crate::study::lights::{Blocker, Shown};
 
 /// Ends every remedy about lights.
 pub(super) const LAW: &str = "These are the international rules: the law where you are decides.";
@@ -24,19 +24,8 @@ pub(super) fn sectors(parts: &[Sector]) -> String {
 
 /// `the seated angler and crate`.
 pub(super) fn blockers(case: &Case<'_>, shown: &Shown, stance: Stance) -> String {
-    let named = shown.blockers(stance).into_iter().map(|by| match by {
-        Blocker::Gear(gear) => words::label(case.plan, gear),
-        Blocker::Person(stance) => person(stance),
-    });
+    let named = shown.blockers(stance).into_iter().map(|by| by.named(case.plan));
     words::list(&named.collect::<Vec<_>>())
-}
-
-/// `the standing angler`.
-pub(super) fn person(stance: Stance) -> String {
-    match stance {
-        Stance::SeatedHigh => "the angler seated high".into(),
-        other => format!("the {} angler", other.word()),
-    }
 }
 
 /// `raise it 60 mm or move it 200 mm aft`.

@@ -191,6 +191,14 @@ impl Shown {
 }
 
 impl Blocker {
+    /// As a person knows it: `crate`, `the seated angler`.
+    pub fn named(self, plan: &Plan) -> String {
+        match self {
+            Self::Gear(id) => plan.gear(id).map_or_else(|| id.to_string(), |gear| gear.label.to_string()),
+            Self::Person(stance) => stance.angler().into(),
+        }
+    }
+
     /// Whether it is there in a stance: gear always is.
     pub fn counts_in(self, stance: Stance) -> bool {
         match self {

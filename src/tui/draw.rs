@@ -8,6 +8,7 @@ pub mod footer;
 pub mod inspector;
 pub mod interview;
 pub mod layers;
+mod lights;
 pub mod panels;
 pub mod start;
 pub mod text;

@@ -6,6 +6,7 @@
 mod chooser;
 mod form;
 mod interview;
+mod lights;
 mod page;
 mod question;
 
@@ -14,6 +15,8 @@ pub use form::{Asked, Field, FieldKind, Form, Order, PhaseLine};
 pub(crate) use form::{length_as_typed, length_in_its_unit};
 pub use interview::{Aim, Interview, Picture, Row};
 pub(crate) use interview::{COMPARED_AT_MM, KEYS, heading, label, parts};
+pub(crate) use lights::LIGHT_KEYS;
+pub use lights::LightView;
 pub use page::{Page, is_heading};
 pub use question::{Answer, Question};
 
@@ -32,6 +35,8 @@ pub enum Layer {
     Question(Question),
     /// Measuring a hull.
     Interview(Box<Interview>),
+    /// The lights around the boat.
+    Lights(LightView),
 }
 
 /// What a layer answers to a key.
@@ -47,6 +52,10 @@ pub enum Reply {
     Filled(Box<Order>),
     /// Close; this was answered.
     Answered(Answer),
+    /// Stay open; choose what the boat counts as.
+    ChooseCraft,
+    /// Close; go to the light in this row.
+    GoToLight(usize),
     /// Use the hull as measured.
     Measured,
     /// Leave a tape that was changed.
@@ -65,6 +74,7 @@ impl Layer {
             Self::Page(page) => page.key(key),
             Self::Question(question) => question.key(key),
             Self::Interview(interview) => interview.key(key),
+            Self::Lights(view) => view.key(key),
         }
     }
 
@@ -80,7 +90,7 @@ impl Layer {
             Self::Chooser(chooser) => chooser.insert(line.trim()),
             Self::Form(form) => form.insert(line.trim()),
             Self::Interview(interview) => interview.insert(line.trim()),
-            Self::Page(_) | Self::Question(_) => {}
+            Self::Page(_) | Self::Question(_) | Self::Lights(_) => {}
         }
     }
 }

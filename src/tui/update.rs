@@ -10,6 +10,7 @@ mod hand;
 mod holes;
 mod interview;
 mod level;
+mod lights;
 mod lists;
 mod mouse;
 mod orders;
@@ -197,6 +198,14 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
                 }
             }
             effects
+        }
+        Reply::ChooseCraft => {
+            lights::choose_craft(app);
+            Vec::new()
+        }
+        Reply::GoToLight(row) => {
+            lights::go_to(app, row);
+            Vec::new()
         }
         Reply::Measured => interview::finish(app),
         Reply::LeaveTape => {

@@ -49,6 +49,15 @@ impl Stance {
             Self::Standing => "standing",
         }
     }
+
+    /// `the standing angler`.
+    pub fn angler(self) -> &'static str {
+        match self {
+            Self::Seated => "the seated angler",
+            Self::SeatedHigh => "the angler seated high",
+            Self::Standing => "the standing angler",
+        }
+    }
 }
 
 /// The bodies of the person in a stance.

@@ -20,6 +20,7 @@ pub fn draw(app: &App, layer: &Layer, whole: Rect, buffer: &mut Buffer) {
         Layer::Page(read) => page(app, read, whole, buffer),
         Layer::Question(asked) => question(app, asked, whole, buffer),
         Layer::Interview(measured) => super::interview::draw(&app.look, measured, whole, buffer),
+        Layer::Lights(view) => super::lights::draw(app, view, whole, buffer),
     }
 }
 

@@ -118,7 +118,7 @@ fn on_layer(app: &mut App, cell: Position) -> Vec<Effect> {
             }
             return Vec::new();
         }
-        Some(Layer::Page(_)) | None => {
+        Some(Layer::Page(_) | Layer::Lights(_)) | None => {
             app.layers.pop();
             return Vec::new();
         }
@@ -187,6 +187,10 @@ fn scroll(app: &mut App, cell: Position, by: isize) -> Vec<Effect> {
         }
         Some(Layer::Interview(interview)) => {
             interview.go(interview.at().saturating_add_signed(by));
+            return Vec::new();
+        }
+        Some(Layer::Lights(view)) => {
+            view.step(by);
             return Vec::new();
         }
         Some(_) => return Vec::new(),
