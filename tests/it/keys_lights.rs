@@ -3,7 +3,7 @@
 
 use gunnel::edit::{Edit, apply};
 use gunnel::geometry::Point;
-use gunnel::plan::{Colour, Craft, Kind, Light, LightArc, Placement, Plan, Posture};
+use gunnel::plan::{Colour, Craft, Kind, Lantern, Light, LightArc, Placement, Plan, Posture};
 use gunnel::study::Study;
 use gunnel::units::{Figure, Length, Mass};
 
@@ -21,6 +21,20 @@ pub fn pole_behind_the_head() -> Plan {
     let over_deck = crown.z - 120.0 - 300.0;
     let light = Light::plain(Colour::White, LightArc::AllRound, Point::new(0.0, 0.0, over_deck));
     std::sync::Arc::make_mut(&mut gear.spec).light = Some(light);
+    plan
+}
+
+/// The same with a combined lantern at the bow, under power.
+pub fn lit() -> Plan {
+    let mut plan = pole_behind_the_head();
+    let id = add(&mut plan, "bow light", Kind::Light, Figure::measured(Mass::kg(0.1)), None);
+    let gear = plan.gear_mut(id).unwrap();
+    gear.place = Some(Placement::at(3400.0, 0.0));
+    let red = Light::plain(Colour::Red, LightArc::Sector(247.5, 360.0), Point::new(0.0, 0.0, 120.0));
+    let green = Lantern { colour: Colour::Green, arc: LightArc::Sector(0.0, 112.5) };
+    let light = Light { second: Some(green), range_nm: Some(1.0), cut_off_deg: Some(2.0), ..red };
+    std::sync::Arc::make_mut(&mut gear.spec).light = Some(light);
+    plan.outing.craft = Some(Craft::PowerShort);
     plan
 }
 

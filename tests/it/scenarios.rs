@@ -65,8 +65,10 @@ fn the_bare_hull_wants_help_to_lift_it_and_no_leaning_out() {
     let plan = scenario("bare-hull.ron");
     assert!(plan.gear.iter().all(|gear| !gear.is_placed()));
     assert_snapshot!(verdicts(&plan), @"
+    caution light-spare the plan
     caution lift-alone the plan
     caution righting-short the plan
+    note light-missing the plan
     ");
 }
 
@@ -79,11 +81,14 @@ fn the_seat_test_moved_things() {
     caution righting-short the plan
     caution reach-over crate
     caution hole-open old cable hole, starboard
+    caution light-spare the plan
     caution battery-short battery
     caution list-off the plan
     caution stiffness-low the plan
     caution drop-over sonar
     caution reach-over rod holder
+    note light-hidden pole light
+    note light-missing the plan
     note reach-over switch unit
     note reach-over camera
     note reach-over camera boom
@@ -95,11 +100,14 @@ fn the_seat_test_moved_things() {
     caution righting-short the plan
     caution reach-over crate
     caution hole-open old cable hole, starboard
+    caution light-spare the plan
     caution stiffness-low the plan
     caution list-off the plan
     caution drop-over sonar
     caution reach-over switch unit
     caution reach-over rod holder
+    note light-hidden pole light
+    note light-missing the plan
     note reach-over camera
     note reach-over camera boom
     ");
@@ -114,6 +122,8 @@ fn the_plan_for_review_has_no_stop() {
     caution righting-short the plan
     caution battery-short battery
     caution reach-over rod holder
+    note light-hidden pole light
+    note light-missing the plan
     note reach-over camera
     note reach-over camera boom
     note reach-over switch unit
@@ -297,9 +307,12 @@ fn each_panel_answers_when_its_gear_is_set_down() {
     }
     assert_snapshot!(verdicts(boat.session.plan()), @"
     caution reach-over crate
+    caution light-spare the plan
     caution lift-alone the plan
     caution righting-short the plan
     caution reach-over power port, port
+    note light-hidden pole light
+    note light-missing the plan
     note list-off the plan
     note reach-over camera
     note reach-over camera boom

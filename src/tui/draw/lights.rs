@@ -75,7 +75,7 @@ impl Words<'_> {
         let lights = &self.study.lights;
         let mut lines = Vec::new();
         let mut put = |words: &str, role: Role, indent: u16| {
-            for (index, line) in text::wrap(words, columns.saturating_sub(indent)).into_iter().enumerate() {
+            for (index, line) in text::wrap(words, columns.saturating_sub(indent + 2)).into_iter().enumerate() {
                 let more = if index > 0 { 2 } else { 0 };
                 lines.push((format!("{}{line}", " ".repeat(usize::from(indent) + more)), role));
             }

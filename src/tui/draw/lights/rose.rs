@@ -55,7 +55,7 @@ pub(super) fn draw(look: &Look, (plan, study): (&Plan, &Study), row: usize, area
     let dim = look.theme.style(Role::Dim);
     text::put(buffer, Rect { height: 1, ..area }, "port up, bow right", dim);
     let last = Rect { y: area.bottom() - 1, height: 1, ..area };
-    text::put(buffer, last, &text::fit("W R G seen, x hidden, . outside its arc", area.width, true), dim);
+    text::put(buffer, last, &text::fit("WRG seen, x hidden, . out of its arc", area.width, true), dim);
 }
 
 struct Rose<'a> {
