@@ -107,7 +107,9 @@ pub fn asks(craft: Craft) -> Vec<Ask> {
         Craft::OarsLit => all("Rule 25(d)(ii) with 25(a)", &[Role::PortSide, Role::StarboardSide, Role::Stern]),
         Craft::PowerSlow => {
             let mut asked = all("Rule 23(d)(ii)", &[Role::AllRound, Role::PortSide, Role::StarboardSide]);
-            asked.iter_mut().for_each(|ask| ask.if_practicable = ask.role.is_side());
+            for ask in &mut asked {
+                ask.if_practicable = ask.role.is_side();
+            }
             asked
         }
         Craft::PowerShort => all("Rule 23(d)(i)", &[Role::AllRound, Role::PortSide, Role::StarboardSide]),
