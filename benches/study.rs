@@ -24,6 +24,7 @@ use gunnel::storage::write;
 use gunnel::study::Study;
 use gunnel::study::clearance::{Clearance, Surroundings};
 use gunnel::study::holes::Holes;
+use gunnel::study::lights::Lights;
 use gunnel::study::power::Power;
 use gunnel::study::reach::Reach;
 use gunnel::study::rig::{Rig, RigItem};
@@ -62,7 +63,7 @@ fn study_and_checks(bencher: Bencher, (gear, holes): (u32, usize)) {
 }
 
 /// Each report of the study alone.
-#[divan::bench(args = ["rig", "weights", "power", "holes", "reach", "clearance"], consts = [60, 600])]
+#[divan::bench(args = ["rig", "weights", "power", "holes", "reach", "clearance", "lights"], consts = [60, 600])]
 fn one_report<const GEAR: u32>(bencher: Bencher, name: &str) {
     let plan = rigged(GEAR, GEAR as usize * 4 / 3);
     let study = Study::of(&plan);
@@ -74,6 +75,7 @@ fn one_report<const GEAR: u32>(bencher: Bencher, name: &str) {
             "power" => drop(black_box(Power::of(plan))),
             "holes" => drop(black_box(Holes::of(plan, rig, &study.float.levels))),
             "reach" => drop(black_box(Reach::of(plan, rig))),
+            "lights" => drop(black_box(Lights::of(plan, rig, &study.reach.body, &study.float))),
             _ => drop(black_box(Clearance::of(plan, rig, &study.reach.body))),
         }
     });

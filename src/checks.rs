@@ -30,6 +30,7 @@ mod floor_wet;
 mod freeboard_low;
 mod fuse_far;
 mod fuse_wrong;
+mod glare;
 mod hole_avoidable;
 mod hole_below_water;
 mod hole_blind;
@@ -44,6 +45,12 @@ mod hole_words;
 mod landing_blocked;
 mod lid_blocked;
 mod lift_alone;
+mod light_arc;
+mod light_hidden;
+mod light_low;
+mod light_missing;
+mod light_spare;
+mod light_words;
 mod list_off;
 mod load_rating;
 mod mass_unknown;
@@ -91,6 +98,8 @@ pub(crate) mod test_cables;
 mod test_float;
 #[cfg(test)]
 mod test_holes;
+#[cfg(test)]
+mod test_lights;
 #[cfg(test)]
 mod test_motions;
 #[cfg(test)]
@@ -203,6 +212,13 @@ pub static CHECKS: &[Check] = &[
     lid_blocked::CHECK,
     recline_blocked::CHECK,
     battery_stuck::CHECK,
+    // Lights
+    light_missing::CHECK,
+    light_hidden::CHECK,
+    light_low::CHECK,
+    light_arc::CHECK,
+    glare::CHECK,
+    light_spare::CHECK,
 ];
 
 /// Runs every check; findings come back by weight, then place from the bow aft.

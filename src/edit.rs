@@ -17,7 +17,7 @@ pub use apply::{Refusal, apply};
 pub use history::{History, Step};
 
 use crate::plan::{
-    Angler, AnyQuantity, BuildState, Cable, CableId, Circuit, CircuitId, FigureRef, GearId, HoleId, Level,
+    Angler, AnyQuantity, BuildState, Cable, CableId, Circuit, CircuitId, Craft, FigureRef, GearId, HoleId, Level,
     LimitOverride, Main, Mount, Name, Note, Outing, Penetration, Placement, Plug, Reading, Seal, Seat, Spec, Tape, Via,
 };
 use crate::units::{Angle, Length, Origin};
@@ -201,6 +201,11 @@ pub enum Edit {
     SetOuting {
         /// The day.
         outing: Box<Outing>,
+    },
+    /// Choose what the boat counts as in the dark, and the rule it shows lights by.
+    SetCraft {
+        /// Which; `None` for not chosen.
+        craft: Option<Craft>,
     },
     /// Add a circuit or change the one with the same id.
     SetCircuit {

@@ -6,6 +6,7 @@
 
 pub mod angler;
 pub mod clock;
+pub mod craft;
 mod feature_lengths;
 pub mod figures;
 pub mod form;
@@ -28,6 +29,7 @@ use serde::{Deserialize, Serialize};
 
 pub use angler::{Angler, MeasuredBody, Seat, SeatHeight, Side};
 pub use clock::{Clock, ClockFault};
+pub use craft::Craft;
 pub use figures::{AnyQuantity, FigureRef, SoftFigure};
 pub use form::HullForm;
 pub use gear::{BuildState, Gear, Level, Placement};
@@ -39,8 +41,8 @@ pub use penetration::{Fate, Penetration, Plug, Purpose, Seal};
 pub use reading::{Aboard, Reading, Taken, Weighed};
 pub use review::{Anchor, Message, ReviewThread, Revision, ThreadState};
 pub use spec::{
-    Back, Body, CableTail, Carries, Chemistry, Colour, Electric, Handling, HoleSpec, KeepAway, Kind, Light, LightArc,
-    Magnetic, Mount, Mounting, Often, Runs, Setting, Shape, Signal, Spec,
+    Back, Body, CableTail, Carries, Chemistry, Colour, Electric, Handling, HoleSpec, KeepAway, Kind, Lantern, Light,
+    LightArc, Magnetic, Mount, Mounting, Often, Runs, Setting, Shape, Signal, Spec,
 };
 pub use tape::{Bottom, Doubt, FeaturePlace, Gauge, Measurement, Rounding, Station, Tape, WellDepth};
 pub use validate::Fault;

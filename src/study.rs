@@ -14,6 +14,7 @@ pub mod fastening;
 pub mod fit;
 pub mod float;
 pub mod holes;
+pub mod lights;
 pub mod meter_next;
 pub mod metered;
 pub mod obstacles;
@@ -58,6 +59,8 @@ pub struct Study {
     pub reach: reach::Reach,
     /// What runs into what.
     pub clearance: clearance::Clearance,
+    /// What others see of the lights, and what the chosen rule asks for.
+    pub lights: lights::Lights,
 }
 
 impl Study {
@@ -81,6 +84,7 @@ impl Study {
             power,
             holes: holes::Holes::of(plan, &rig, &float.levels),
             weights,
+            lights: lights::Lights::of(plan, &rig, &reach.body, &float),
             float,
             clearance: clearance::Clearance::of(plan, &rig, &reach.body),
             reach,

@@ -11,8 +11,8 @@ mod typed;
 
 pub use figure::{Figure, Origin};
 pub use quantity::{
-    Angle, Area, Charge, Current, Duration, Energy, Length, Mass, Moment, Power, Quantity, Resistance, Temperature,
-    Voltage,
+    Angle, Area, Charge, Current, Duration, Energy, Intensity, Length, Mass, Moment, Power, Quantity, Resistance,
+    Temperature, Voltage,
 };
 pub use text::{Measure, Tape, amount, fraction_of_inch};
 pub use typed::{TypedError, length_from_text, number_from_text};

@@ -6,7 +6,7 @@ use crate::study::float::leaning::IN_HAND_KG;
 use crate::study::float::moves;
 use crate::study::wire::fuse;
 use crate::study::wiring::run;
-use crate::study::{cables, chemistry, clearance, day, envelopes, obstacles, reach, shape};
+use crate::study::{cables, chemistry, clearance, day, envelopes, lights, obstacles, reach, shape};
 
 /// One limit of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -148,6 +148,18 @@ pub static LIMITS: &[Limit] = &[
     limit("reentry-blocked.height", envelopes::REENTRY_HEIGHT_MM, "mm", CP),
     limit("lid-blocked.column", envelopes::LID_COLUMN_MM, "mm", CP),
     limit("battery-stuck.slack", 10.0, "mm", CP),
+    // Lights
+    limit("light-missing.length", lights::rules::SLOW.0, "m", "COLREG Rule 23(d)(ii)"),
+    limit("light-missing.speed", lights::rules::SLOW.1, "knots", "COLREG Rule 23(d)(ii)"),
+    limit("light-hidden.note", 0.0, "deg", "COLREG Rule 21: an unbroken light"),
+    limit("light-hidden.stop", lights::HIDDEN_DEG, "deg", "COLREG Annex I 9(b)(i)"),
+    limit("light-low.head", lights::OVER_HEAD_MM, "mm", CP),
+    limit("light-low.sides", 1000.0, "mm", "COLREG Annex I 2(d)"),
+    limit("light-arc.missing", 0.0, "deg", "COLREG Rule 21"),
+    limit("light-arc.ahead", 3.0, "deg", "COLREG Annex I 9(a)(i)"),
+    limit("glare.side", lights::glare::SIDE_DEG, "deg", "from memory"),
+    limit("glare.up", lights::glare::UP_DEG, "deg", "from memory"),
+    limit("glare.down", lights::glare::DOWN_DEG, "deg", "from memory"),
 ];
 
 /// The limits in force for a plan.

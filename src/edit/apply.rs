@@ -160,6 +160,13 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
             plan.outing = (**outing).clone();
             sound(plan)
         }
+        Edit::SetCraft { craft } => {
+            if plan.outing.craft == *craft {
+                return refuse("that is chosen already");
+            }
+            plan.outing.craft = *craft;
+            Ok(())
+        }
         Edit::SetCircuit { circuit } => wiring::set_circuit(plan, circuit),
         Edit::PutOnCircuit { load, circuit } => wiring::put_on_circuit(plan, *load, *circuit),
         Edit::StrikeCircuit { circuit } => wiring::strike_circuit(plan, *circuit),

@@ -49,6 +49,8 @@ impl Edit {
             }
             Self::SetAngler { .. } => "describe the person".into(),
             Self::SetOuting { outing: day } => outing::words(&before.outing, day),
+            Self::SetCraft { craft: Some(craft) } => format!("show lights {}", craft.word()),
+            Self::SetCraft { craft: None } => "choose no rule of lights".into(),
             Self::SetCircuit { circuit } => wiring::circuit_words(before, circuit),
             Self::PutOnCircuit { load, circuit } => wiring::load_words(before, *load, *circuit),
             Self::StrikeCircuit { circuit } => format!("strike circuit {}", wiring::circuit_name(before, *circuit)),

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Clock, GearId, Name};
+use super::{Clock, Craft, GearId, Name};
 use crate::units::{Duration, Mass, Temperature};
 
 /// The day the boat is planned for.
@@ -33,6 +33,9 @@ pub struct Outing {
     /// Water that lies loose in the hull, if any is reckoned with.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bilge: Option<Mass>,
+    /// What the boat counts as in the dark and the rule it shows lights by, if it was chosen.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub craft: Option<Craft>,
     /// The parts of the day in order.
     pub phases: Vec<Phase>,
 }
@@ -137,6 +140,7 @@ impl Default for Outing {
             water_temperature: Temperature::celsius(15.0),
             water: Water::Fresh,
             bilge: None,
+            craft: None,
             phases: vec![phase("dark hours", 2.0, true), phase("daylight", 8.0, false)],
         }
     }

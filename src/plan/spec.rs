@@ -1,10 +1,12 @@
 //! What a piece of gear is: its bodies, mass, currents, mounts, cables, uses. Catalogue data.
 
 mod electric;
+mod light;
 
 use serde::{Deserialize, Serialize};
 
 pub use electric::{Chemistry, Electric, Runs, Setting};
+pub use light::{Colour, Lantern, Light, LightArc};
 
 use super::{Key, Name, Note, Tag};
 use crate::geometry::{Point, Spot};
@@ -319,48 +321,6 @@ pub enum Often {
     Seldom,
     /// Every few minutes.
     Often,
-}
-
-/// A light that gear shows.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Light {
-    /// Its colour.
-    pub colour: Colour,
-    /// The horizon it covers.
-    pub arc: LightArc,
-    /// Its light centre, mm, gear frame.
-    pub centre_mm: Point,
-    /// Range in nautical miles, if the maker states one.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub range_nm: Option<f64>,
-    /// Whether it runs on cells of its own.
-    #[serde(default)]
-    pub own_cells: bool,
-}
-
-/// Colour of a light.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Colour {
-    /// White.
-    White,
-    /// Red, for port.
-    Red,
-    /// Green, for starboard.
-    Green,
-    /// Amber, for the deck.
-    Amber,
-}
-
-/// The horizon a light covers.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum LightArc {
-    /// All of it.
-    AllRound,
-    /// From one relative bearing clockwise to another, degrees from ahead.
-    Sector(f64, f64),
-    /// None to speak of: it lights the deck.
-    Deck,
 }
 
 /// What gear has to do with compasses.

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::check::FindingSheet;
 use super::float::float_lines;
+use super::lights;
 use super::number::plain;
 use super::place::station;
 use super::readings;
@@ -44,6 +45,7 @@ pub fn show_text(plan: &Plan, study: &Study, tape: Measure) -> String {
         ("Penetrations", holes(study)),
         ("Seat reach", reach(plan, study)),
         ("Clearances", clearances(plan, study, tape)),
+        ("Lights", lights::lines(plan, study, tape)),
         ("Readings", or_nothing(readings::lines(plan, study, tape), "none taken")),
     ];
     let mut text = format!("{}\n", Shown(plan.name.as_str()));

@@ -5,6 +5,7 @@ mod cables;
 mod day;
 mod float;
 mod holes;
+mod lights;
 mod power;
 mod readings;
 mod wiring;
@@ -29,6 +30,7 @@ pub(super) struct StudySheet<'a> {
     penetrations: holes::HolesSheet,
     reach: body::ReachSheet<'a>,
     clearance: body::ClearanceSheet<'a>,
+    lights: lights::LightsSheet<'a>,
 }
 
 impl<'a> StudySheet<'a> {
@@ -42,6 +44,7 @@ impl<'a> StudySheet<'a> {
             penetrations: holes::HolesSheet::of(&study.holes, study.float.levels.stated),
             reach: body::ReachSheet::of(plan, &study.reach),
             clearance: body::ClearanceSheet::of(plan, &study.clearance),
+            lights: lights::LightsSheet::of(plan, &study.lights),
         }
     }
 }

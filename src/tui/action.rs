@@ -70,6 +70,7 @@ pub enum Action {
     History,
     Readings,
     Explain,
+    Lights,
     ShowInside,
     ShowReach,
     ShowEnvelopes,
@@ -257,6 +258,7 @@ pub static ACTIONS: &[Row] = &[
     row(A::PlanName, "plan-name", "name the plan", "", Anywhere, &[], N::Writing),
     row(A::History, "history", "list of edits, go back to one", "", Anywhere, &["H"], N::Plan),
     row(A::Readings, "readings", "list of readings: on, off, one more", "", Anywhere, &["Q"], N::Plan),
+    row(A::Lights, "lights", "lights around the boat", "", Anywhere, &["G"], N::Plan),
     // Overlays.
     row(A::ShowInside, "show-inside", "show the inside of the hull", "", Anywhere, &["i"], N::Plan),
     row(A::ShowReach, "show-reach", "show the reach bands", "", Anywhere, &["r"], N::Plan),

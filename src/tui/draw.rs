@@ -10,6 +10,7 @@ pub mod inspector;
 pub mod interview;
 pub mod layers;
 mod lever;
+mod lights;
 pub mod outing;
 pub mod panels;
 pub mod power;

@@ -6,6 +6,7 @@
 mod chooser;
 mod form;
 mod interview;
+mod lights;
 mod outing;
 mod page;
 mod question;
@@ -16,6 +17,8 @@ pub use form::{Asked, Field, FieldKind, Form, Order};
 pub(crate) use form::{length_as_typed, length_in_its_unit, trimmed};
 pub use interview::{Aim, Interview, Picture, Row, Said};
 pub(crate) use interview::{COMPARED_AT_MM, KEYS, heading, label, parts};
+pub(crate) use lights::LIGHT_KEYS;
+pub use lights::LightView;
 pub use outing::{DayField, OUTING_KEYS, OutingEditor, OutingRow, PhaseField, Told};
 pub use page::{Page, is_heading};
 pub use question::{Answer, Question};
@@ -42,6 +45,8 @@ pub enum Layer {
     Outing(Box<OutingEditor>),
     /// Walking a cable.
     Walk(Walk),
+    /// The lights around the boat.
+    Lights(LightView),
 }
 
 /// What a layer answers to a key.
@@ -57,6 +62,10 @@ pub enum Reply {
     Filled(Box<Order>),
     /// Close; this was answered.
     Answered(Answer),
+    /// Stay open; choose what the boat counts as.
+    ChooseCraft,
+    /// Close; go to the light in this row.
+    GoToLight(usize),
     /// Use the hull as measured.
     Measured,
     /// Show the step of the cable that is walked.
@@ -86,6 +95,7 @@ impl Layer {
             Self::Interview(interview) => interview.key(key),
             Self::Outing(outing) => outing.key(key),
             Self::Walk(walk) => walk.key(key),
+            Self::Lights(view) => view.key(key),
         }
     }
 
@@ -102,7 +112,7 @@ impl Layer {
             Self::Form(form) => form.insert(line.trim()),
             Self::Interview(interview) => interview.insert(line.trim()),
             Self::Outing(outing) => outing.insert(line.trim()),
-            Self::Page(_) | Self::Question(_) | Self::Walk(_) => {}
+            Self::Page(_) | Self::Question(_) | Self::Walk(_) | Self::Lights(_) => {}
         }
     }
 }

@@ -10,6 +10,7 @@ mod hand;
 mod holes;
 mod interview;
 mod level;
+mod lights;
 mod lists;
 mod mouse;
 mod orders;
@@ -209,6 +210,14 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
         }
         Reply::Walked => {
             wiring::cables::step(app);
+            Vec::new()
+        }
+        Reply::ChooseCraft => {
+            lights::choose_craft(app);
+            Vec::new()
+        }
+        Reply::GoToLight(row) => {
+            lights::go_to(app, row);
             Vec::new()
         }
         Reply::Measured => interview::finish(app),

@@ -130,6 +130,10 @@ quantity! {
     ]
 }
 quantity! {
+    /// The intensity of a light in a direction. Base unit candela.
+    Intensity, IntensityUnit, "cd", [ Cd candelas to_candelas 1.0; 0.0 ]
+}
+quantity! {
     /// A mass. Base unit kilogram.
     Mass, MassUnit, "kg", [ Kg kg to_kg 1.0; 0.0, G grams to_grams 0.001; 0.0, Lb pounds to_pounds 0.453_592_37; 0.0, Oz ounces to_ounces 0.028_349_523_125; 0.0 ]
 }

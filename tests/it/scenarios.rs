@@ -65,8 +65,10 @@ fn the_bare_hull_wants_help_to_lift_it_and_no_leaning_out() {
     let plan = scenario("bare-hull.ron");
     assert!(plan.gear.iter().all(|gear| !gear.is_placed()));
     assert_snapshot!(verdicts(&plan), @"
+    caution light-spare the plan
     caution lift-alone the plan
     caution righting-short the plan
+    note light-missing the plan
     ");
 }
 
@@ -80,6 +82,7 @@ fn the_seat_test_moved_things() {
     caution reach-over crate
     caution cable-pinched cable from transducer to display
     caution hole-open old cable hole, starboard
+    caution light-spare the plan
     caution battery-short battery
     caution bilge-wire converter
     caution list-off the plan
@@ -87,6 +90,8 @@ fn the_seat_test_moved_things() {
     caution drop-over sonar
     caution reach-over rod holder
     note cable-short cable from switch unit to converter
+    note light-hidden pole light
+    note light-missing the plan
     note reach-over switch unit
     note reach-over camera
     note reach-over camera boom
@@ -100,12 +105,15 @@ fn the_seat_test_moved_things() {
     caution reach-over crate
     caution hole-open old cable hole, starboard
     caution bilge-wire converter
+    caution light-spare the plan
     caution stiffness-low the plan
     caution list-off the plan
     caution drop-over sonar
     caution reach-over switch unit
     caution reach-over rod holder
     note cable-short cable from switch unit to converter
+    note light-hidden pole light
+    note light-missing the plan
     note reach-over camera
     note reach-over camera boom
     ");
@@ -124,6 +132,8 @@ fn the_plan_for_review_has_no_stop() {
     caution battery-short battery
     caution reach-over rod holder
     note cable-short cable from converter to camera
+    note light-hidden pole light
+    note light-missing the plan
     note reach-over camera
     note reach-over camera boom
     note reach-over switch unit
@@ -308,9 +318,12 @@ fn each_panel_answers_when_its_gear_is_set_down() {
     assert_snapshot!(verdicts(boat.session.plan()), @"
     caution reach-over crate
     caution bilge-wire converter, 12 V to 5 V
+    caution light-spare the plan
     caution lift-alone the plan
     caution righting-short the plan
     caution reach-over power port, port
+    note light-hidden pole light
+    note light-missing the plan
     note list-off the plan
     note reach-over camera
     note reach-over camera boom

@@ -2,10 +2,11 @@
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
 use gunnel::tui::glyphs::Glyphs;
-use gunnel::tui::theme::Depth;
+use gunnel::tui::theme::{Depth, Ground, Theme};
 
 use crate::boats::demo;
 use crate::keys_level::by_the_stern;
+use crate::keys_lights::lit;
 use crate::stage::Stage;
 
 /// The sizes at which the three arrangements are complete.
@@ -149,6 +150,16 @@ fn planning_the_day() {
 }
 
 #[test]
+fn lights_around_the_boat() {
+    check("lights", || Stage::on(lit()), "G");
+    check_size("lights_rule", (80, 24), "G c");
+    let mut light = Stage::on(lit()).sized(80, 24);
+    light.app.look.theme = Theme::new(Ground::Light, Depth::True);
+    light.play("G down");
+    insta::assert_snapshot!("lights_light_80x24", light.picture());
+}
+
+#[test]
 fn a_plan_to_look_at() {
     check("read_only", || Stage::looking_at(demo("ready-for-review.ron")), "D");
 }
@@ -162,6 +173,7 @@ fn without_colours() {
     check_look("mono_section", Depth::Mono, Glyphs::Block, "v v");
     check_look("mono_float", Depth::Mono, Glyphs::Block, "6");
     check_look("mono_power", Depth::Mono, Glyphs::Block, "1");
+    check_look("mono_lights", Depth::Mono, Glyphs::Block, "G");
     check_look("mono_water", Depth::Mono, Glyphs::Block, "~");
 }
 
@@ -179,6 +191,7 @@ fn with_ascii_alone() {
     check_look("ascii_section", Depth::Mono, Glyphs::Ascii, "v v");
     check_look("ascii_power", Depth::Mono, Glyphs::Ascii, "1");
     check_look("ascii_outing", Depth::Sixteen, Glyphs::Ascii, PLANNED);
+    check_look("ascii_lights", Depth::Mono, Glyphs::Ascii, "G");
     check_look("ascii_float", Depth::Sixteen, Glyphs::Ascii, "6");
     check_look("ascii_wiring", Depth::Mono, Glyphs::Ascii, "7 down*2");
 }
@@ -196,6 +209,7 @@ fn ascii_means_ascii() {
         "~",
         "v",
         "v v",
+        "G",
         "?",
         "n x",
         "1",

@@ -167,13 +167,9 @@ fn a_light_with_cells_of_its_own_asks_nothing() {
     let mut plan = plan();
     let gear = add_electric(&mut plan, "lamp", Kind::Light, lamp());
     let spec = std::sync::Arc::make_mut(&mut plan.gear_mut(gear).unwrap().spec);
-    spec.light = Some(gunnel::plan::Light {
-        colour: gunnel::plan::Colour::White,
-        arc: gunnel::plan::LightArc::AllRound,
-        centre_mm: gunnel::geometry::Point::new(0.0, 0.0, 100.0),
-        range_nm: None,
-        own_cells: true,
-    });
+    let (white, centre) = (gunnel::plan::Colour::White, gunnel::geometry::Point::new(0.0, 0.0, 100.0));
+    let light = gunnel::plan::Light::plain(white, gunnel::plan::LightArc::AllRound, centre);
+    spec.light = Some(gunnel::plan::Light { own_cells: true, ..light });
     assert_eq!(power(&plan).loads, []);
 }
 

@@ -22,6 +22,7 @@ pub fn draw(app: &App, layer: &Layer, whole: Rect, buffer: &mut Buffer) {
         Layer::Outing(planned) => super::outing::draw(app, planned, whole, buffer),
         Layer::Walk(walked) => super::walk::draw(app, walked, whole, buffer),
         Layer::Interview(measured) => super::interview::draw(&app.look, measured, whole, buffer),
+        Layer::Lights(view) => super::lights::draw(app, view, whole, buffer),
     }
 }
 

@@ -10,7 +10,7 @@ use tui_input::Input;
 use tui_input::backend::crossterm::EventHandler;
 
 use super::{Asked, Reply};
-use crate::plan::{FigureRef, GearId, HoleId, Mount, Plug, Seal, Spec};
+use crate::plan::{Craft, FigureRef, GearId, HoleId, Mount, Plug, Seal, Spec};
 use crate::study::float::moves::Proposal;
 use crate::tui::action::{self, Action, Context};
 use crate::tui::app::Thing;
@@ -73,6 +73,8 @@ pub enum Purpose {
     Reuse(HoleId),
     /// Put this load on a circuit.
     Circuit(GearId),
+    /// Choose what the boat counts as in the dark.
+    Craft,
     /// Move the boat level.
     Level,
     /// Go back or forward to a state.
@@ -114,6 +116,8 @@ pub enum Value {
     Plug(Plug),
     /// A line of the diagram of the wires to hang something on.
     Wire(Item),
+    /// What the boat counts as; `None` for no choice.
+    Craft(Option<Craft>),
     /// Moves that bring the boat level.
     Level(Arc<Proposal>),
     /// A position in the history.

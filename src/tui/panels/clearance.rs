@@ -49,8 +49,27 @@ pub(super) fn panel(from: Sources<'_>) -> Panel {
             quiet: false,
         });
     }
+    rows.extend(lights(from));
     let verdict = if rows.is_empty() { "nothing in the way".to_string() } else { String::new() };
     Panel { kind: PanelKind::Clearances, headline, was, gauge: None, worst: None, verdict, rows }
+}
+
+/// Lights that something stands in the way of, where they matter.
+fn lights(from: Sources<'_>) -> impl Iterator<Item = PanelRow> {
+    let lights = &from.study.lights;
+    lights.lanterns.iter().filter(|_| lights.matter()).filter_map(move |shown| {
+        let (_, deg, _) = shown.worst().filter(|(_, deg, _)| *deg > 0.0)?;
+        let thing = Thing::Gear(shown.gear);
+        Some(PanelRow {
+            mark: mark(from, PanelKind::Clearances, thing),
+            label: format!("light: {}", label(from.plan, shown.gear)),
+            value: format!("{deg:.1}"),
+            unit: "deg",
+            note: "hidden".into(),
+            thing: Some(thing),
+            quiet: false,
+        })
+    })
 }
 
 fn summary(study: &Study) -> String {

@@ -1,6 +1,6 @@
 //! One arm an action: what each of them does.
 
-use super::{Effect, cursor, gear, hand, holes, interview, level, lists, orders, outing, readings, wiring};
+use super::{Effect, cursor, gear, hand, holes, interview, level, lights, lists, orders, outing, readings, wiring};
 use crate::tui::action::Action;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Overlay, Screen, SideView};
 use crate::tui::areas::Room;
@@ -72,6 +72,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::History => lists::history(app),
         A::Readings => readings::list(app),
         A::Explain => explain(app),
+        A::Lights => lights::open(app),
         A::ShowInside => overlay(app, Overlay::Inside),
         A::ShowReach => overlay(app, Overlay::Reach),
         A::ShowEnvelopes => overlay(app, Overlay::Envelopes),

@@ -252,6 +252,9 @@ pub(super) fn chosen(app: &mut App, purpose: Purpose, value: Value) -> Vec<Effec
             gear::edit(app, Edit::ReuseHole { hole: id, gear: by });
         }
         (Purpose::Circuit(id), Value::Wire(item)) => wiring::hang(app, Carried::Load(id), item),
+        (Purpose::Craft, Value::Craft(craft)) => {
+            gear::edit(app, Edit::SetCraft { craft });
+        }
         (Purpose::Level, Value::Level(proposal)) => level::make(app, &proposal),
         (Purpose::History, Value::Step(at)) => go_to_step(app, at),
         (Purpose::Open | Purpose::NewPlan, value) => return leave_for(app, value),

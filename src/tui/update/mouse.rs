@@ -124,7 +124,7 @@ fn on_layer(app: &mut App, cell: Position) -> Vec<Effect> {
             };
             return answer(app, reply);
         }
-        Some(Layer::Page(_) | Layer::Walk(_)) | None => return answer(app, Reply::Close),
+        Some(Layer::Page(_) | Layer::Walk(_) | Layer::Lights(_)) | None => return answer(app, Reply::Close),
     };
     let area = list_area(whole, chooser.choices.len());
     if !area.contains(cell) {
@@ -195,6 +195,10 @@ fn scroll(app: &mut App, cell: Position, by: isize) -> Vec<Effect> {
         Some(Layer::Outing(planned)) => {
             let reply = planned.go(planned.at().saturating_add_signed(by));
             return answer(app, reply);
+        }
+        Some(Layer::Lights(view)) => {
+            view.step(by);
+            return Vec::new();
         }
         Some(_) => return Vec::new(),
         None => {}
