@@ -89,9 +89,9 @@ fn the_seat_test_moved_things() {
     caution stiffness-low the plan
     caution drop-over sonar
     caution reach-over rod holder
-    note cable-short cable from switch unit to converter
     note light-hidden pole light
     note light-missing the plan
+    note cable-short cable from switch unit to converter
     note reach-over switch unit
     note reach-over camera
     note reach-over camera boom
@@ -104,16 +104,16 @@ fn the_seat_test_moved_things() {
     caution righting-short the plan
     caution reach-over crate
     caution hole-open old cable hole, starboard
-    caution bilge-wire converter
     caution light-spare the plan
+    caution bilge-wire converter
     caution stiffness-low the plan
     caution list-off the plan
     caution drop-over sonar
     caution reach-over switch unit
     caution reach-over rod holder
-    note cable-short cable from switch unit to converter
     note light-hidden pole light
     note light-missing the plan
+    note cable-short cable from switch unit to converter
     note reach-over camera
     note reach-over camera boom
     ");
@@ -131,9 +131,9 @@ fn the_plan_for_review_has_no_stop() {
     caution righting-short the plan
     caution battery-short battery
     caution reach-over rod holder
-    note cable-short cable from converter to camera
     note light-hidden pole light
     note light-missing the plan
+    note cable-short cable from converter to camera
     note reach-over camera
     note reach-over camera boom
     note reach-over switch unit
@@ -317,8 +317,8 @@ fn each_panel_answers_when_its_gear_is_set_down() {
     }
     assert_snapshot!(verdicts(boat.session.plan()), @"
     caution reach-over crate
-    caution bilge-wire converter, 12 V to 5 V
     caution light-spare the plan
+    caution bilge-wire converter, 12 V to 5 V
     caution lift-alone the plan
     caution righting-short the plan
     caution reach-over power port, port
