@@ -52,11 +52,16 @@ mod righting_short;
 mod scale_fit;
 mod seal_wrong;
 mod shift;
+mod sight_angle;
+mod sight_blocked;
 mod sight_far;
+mod sight_words;
 mod stiffness_low;
 mod stroke_blocked;
 mod tape_doubt;
+mod text_small;
 mod thermal;
+mod transducer_blocked;
 mod transducer_dry;
 mod transducer_low;
 mod trim_off;
@@ -141,6 +146,7 @@ pub static CHECKS: &[Check] = &[
     downflood::CHECK,
     transducer_dry::CHECK,
     transducer_low::CHECK,
+    transducer_blocked::CHECK,
     waterline_fit::CHECK,
     // Power
     battery_short::CHECK,
@@ -174,6 +180,9 @@ pub static CHECKS: &[Check] = &[
     // The body
     reach_over::CHECK,
     sight_far::CHECK,
+    sight_angle::CHECK,
+    sight_blocked::CHECK,
+    text_small::CHECK,
     overlap::CHECK,
     zone_wrong::CHECK,
     off_hull::CHECK,

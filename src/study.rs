@@ -19,9 +19,11 @@ pub mod power;
 pub mod reach;
 pub mod rig;
 pub mod scales;
+mod shadow;
 pub mod shape;
 pub mod sight;
 pub mod space;
+pub mod transducer;
 pub mod weights;
 pub mod wire;
 pub mod wiring;
@@ -49,6 +51,10 @@ pub struct Study {
     pub holes: holes::Holes,
     /// What can be touched from the seat, and at what cost.
     pub reach: reach::Reach,
+    /// What is seen from the seat.
+    pub sight: sight::Sight,
+    /// What is in the way of the sonar heads.
+    pub transducers: transducer::Transducers,
     /// What runs into what.
     pub clearance: clearance::Clearance,
 }
@@ -63,6 +69,8 @@ impl Study {
         let float = float::Float::of(plan, shape.form(), &rig, &weights);
         let power = power::Power::of(plan);
         Self {
+            sight: sight::Sight::of(plan, &rig, &reach.body),
+            transducers: transducer::Transducers::of(plan, shape.form(), &rig, &float.levels.rest),
             shape,
             wiring: wiring::Wiring::of(plan, &rig, &power),
             day: day::Day::of(plan, &power),

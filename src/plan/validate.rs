@@ -5,6 +5,7 @@
 //! say so.
 
 mod day;
+mod senses;
 mod tape;
 mod wiring;
 
@@ -251,6 +252,7 @@ impl Door {
             }
         }
         self.day_figures(spec, field);
+        self.senses(spec, field);
         match &spec.electric {
             Some(Electric::Load { volts, typical, peak, standby, runs, .. }) => {
                 self.range(volts.to_volts(), 1.0, 60.0, &format!("{field}, volts"), "V");

@@ -16,7 +16,8 @@ use crate::plan::{Plan, Posture, SeatHeight, Side};
 const TRUNK: f64 = 0.678 * 0.626 * 0.288;
 const LEGS: f64 = 0.200 * 0.433 * 0.245 + 0.122 * (0.245 + 0.606 * 0.246);
 const FOOT: f64 = 0.152;
-const STANDING: f64 = 0.55;
+/// Height of the centre over the floor, standing, as a share of stature.
+pub(super) const STANDING: f64 = 0.55;
 
 /// The centre of a seated person from the hip, mm forward and mm up.
 pub fn from_hip(stature_mm: f64, recline_deg: f64) -> (f64, f64) {
