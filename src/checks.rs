@@ -89,6 +89,8 @@ mod test_holes;
 mod test_motions;
 #[cfg(test)]
 mod test_power;
+#[cfg(test)]
+mod test_sight;
 
 pub use finding::{COMMON_PRACTICE, Finding, Severity, Subject};
 pub use limits::{LIMITS, Limit, Limits};

@@ -23,6 +23,7 @@ pub use level::{level_json, level_text, lies, proposal_words, verdict};
 pub use place::{place, station};
 pub use readings::outcome;
 pub use show::{show_json, show_text};
+pub use study::{bands_words, fault_words, posture_word};
 
 /// A sheet as indented JSON with a line feed at its end.
 fn json(sheet: &impl serde::Serialize) -> String {

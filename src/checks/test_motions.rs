@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
-use super::test_body::{GUNWALE, feature, findings, handled, place, plan, put, spec};
+use super::test_body::{GUNWALE, feature, findings, handled, handling, place, plan, put, spec};
 use super::{Finding, Severity};
 use crate::geometry::Point;
 use crate::plan::*;

@@ -37,7 +37,11 @@ fn run(case: &Case<'_>, found: &mut Vec<Finding>) {
             unit: "arcmin",
             source: TEXT,
             says: format!("shows letters {value:.1} minutes of arc high; {limit:.0} is the least that is read"),
-            remedy: format!("set letters {:.1} times as high, or bring it {:.0} mm nearer", limit / value, nearer.ceil()),
+            remedy: format!(
+                "set letters {:.1} times as high, or bring it {:.0} mm nearer",
+                limit / value,
+                nearer.ceil()
+            ),
         })
     });
 }

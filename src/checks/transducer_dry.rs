@@ -41,7 +41,11 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
             limit,
             margin: limit - over,
             unit: "mm",
-            says: format!("{}: its face is {over:.0} mm over {} at rest.", label(case.plan, head.gear), waterline(case)),
+            says: format!(
+                "{}: its face is {over:.0} mm over {} at rest.",
+                label(case.plan, head.gear),
+                waterline(case)
+            ),
             remedy: format!("Mount it {:.0} mm lower, or where the boat lies deeper.", (over - limit).ceil()),
             source: COMMON_PRACTICE,
         });

@@ -39,7 +39,11 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
             limit,
             margin: over - limit,
             unit: "mm",
-            says: format!("{}: its face hangs {:.0} mm below the lowest line of the hull.", label(case.plan, head.gear), -over),
+            says: format!(
+                "{}: its face hangs {:.0} mm below the lowest line of the hull.",
+                label(case.plan, head.gear),
+                -over
+            ),
             remedy: format!(
                 "Raise it by {:.0} mm, use a recess, or a mount that swings up, and lift it before landing or loading.",
                 (limit - over).ceil()

@@ -117,6 +117,14 @@ impl Sight {
         Self { eyes, bounds, items }
     }
 
+    /// How a piece of gear that must be seen is seen from another eye.
+    pub fn view_from(&self, plan: &Plan, rig: &Rig, body: &Seated, eye: Eye, gear: GearId) -> Option<View> {
+        let item = rig.item(gear)?;
+        let handling = plan.gear.get(item.index)?.spec.handling.as_ref().filter(|handling| handling.seen)?;
+        let target = Target::of(handling, item, self.eyes.first()?.at)?;
+        Some(target.view(eye, &self.bounds, &Hiders::of(rig, body)))
+    }
+
     /// How a piece of gear is seen, if it must be.
     pub fn item(&self, gear: GearId) -> Option<&Seen> {
         self.items.iter().find(|seen| seen.gear == gear)

@@ -9,6 +9,7 @@ pub mod inspector;
 pub mod interview;
 pub mod layers;
 pub mod panels;
+pub mod seat;
 pub mod start;
 pub mod text;
 pub mod title;

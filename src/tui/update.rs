@@ -14,6 +14,7 @@ mod lists;
 mod mouse;
 mod orders;
 mod readings;
+mod seat;
 
 use std::path::PathBuf;
 
@@ -197,6 +198,11 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
                 }
             }
             effects
+        }
+        Reply::GoToSeen(row) => {
+            app.layers.pop();
+            seat::go_to(app, row);
+            Vec::new()
         }
         Reply::Measured => interview::finish(app),
         Reply::LeaveTape => {

@@ -19,6 +19,11 @@ pub fn draw(app: &App, layer: &Layer, whole: Rect, buffer: &mut Buffer) {
         Layer::Form(filled) => form(app, filled, whole, buffer),
         Layer::Page(read) => page(app, read, whole, buffer),
         Layer::Question(asked) => question(app, asked, whole, buffer),
+        Layer::Seat(shown) => {
+            if let Some(editor) = app.editor() {
+                super::seat::draw(app, editor, shown, whole, buffer);
+            }
+        }
         Layer::Interview(measured) => super::interview::draw(&app.look, measured, whole, buffer),
     }
 }

@@ -1,6 +1,6 @@
 //! One arm an action: what each of them does.
 
-use super::{Effect, cursor, gear, hand, holes, interview, level, lists, orders, readings};
+use super::{Effect, cursor, gear, hand, holes, interview, level, lists, orders, readings, seat};
 use crate::tui::action::Action;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Overlay, Screen, SideView};
 use crate::tui::areas::Room;
@@ -85,6 +85,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::FocusReach => focus(app, Focus::Panel(PanelKind::Reach)),
         A::FocusClearance => focus(app, Focus::Panel(PanelKind::Clearances)),
         A::FocusFindings => focus(app, Focus::Findings),
+        A::SeatView => seat::open(app),
         A::FocusFloat => focus(app, Focus::Panel(PanelKind::Float)),
         A::Back => focus(app, Focus::Deck),
         A::RowUp => cursor::row(app, -1),

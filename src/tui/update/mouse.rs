@@ -118,7 +118,7 @@ fn on_layer(app: &mut App, cell: Position) -> Vec<Effect> {
             }
             return Vec::new();
         }
-        Some(Layer::Page(_)) | None => {
+        Some(Layer::Page(_) | Layer::Seat(_)) | None => {
             app.layers.pop();
             return Vec::new();
         }
