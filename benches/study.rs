@@ -28,6 +28,8 @@ use gunnel::study::power::Power;
 use gunnel::study::reach::Reach;
 use gunnel::study::rig::{Rig, RigItem};
 use gunnel::study::shape::Shape;
+use gunnel::study::sight::Sight;
+use gunnel::study::transducer::Transducers;
 use gunnel::study::weights::Weights;
 use gunnel::tui::app::{App, Editor, FileState, Look, Screen};
 use gunnel::tui::areas::Areas;
@@ -62,7 +64,7 @@ fn study_and_checks(bencher: Bencher, (gear, holes): (u32, usize)) {
 }
 
 /// Each report of the study alone.
-#[divan::bench(args = ["rig", "weights", "power", "holes", "reach", "clearance"], consts = [60, 600])]
+#[divan::bench(args = ["rig", "weights", "power", "holes", "reach", "sight", "transducer", "clearance"], consts = [60, 600])]
 fn one_report<const GEAR: u32>(bencher: Bencher, name: &str) {
     let plan = rigged(GEAR, GEAR as usize * 4 / 3);
     let study = Study::of(&plan);
@@ -74,6 +76,11 @@ fn one_report<const GEAR: u32>(bencher: Bencher, name: &str) {
             "power" => drop(black_box(Power::of(plan))),
             "holes" => drop(black_box(Holes::of(plan, rig, &study.float.levels))),
             "reach" => drop(black_box(Reach::of(plan, rig))),
+            "sight" => drop(black_box(Sight::of(plan, rig, &study.reach.body))),
+            "transducer" => {
+                let water = &study.float.levels.rest;
+                drop(black_box(Transducers::of(plan, study.shape.form(), rig, water)));
+            }
             _ => drop(black_box(Clearance::of(plan, rig, &study.reach.body))),
         }
     });

@@ -98,7 +98,6 @@ impl SeatPicture<'_> {
         // The last edge runs across under the eye and bends far down.
         let mask = canvas.polygon(&Polygon::new(self.bent(&corners)));
         canvas.fill(&mask, Role::Deck);
-        canvas.rim(&mask, Role::Hull);
         for zone in &self.plan.hull.zones {
             let z = zone.height.value.to_mm();
             let corners: Vec<Point> = zone.outline_mm.corners.iter().map(|corner| corner.at(z)).collect();
@@ -107,6 +106,7 @@ impl SeatPicture<'_> {
                 canvas.line(pair[0], pair[1], Role::Seam);
             }
         }
+        canvas.rim(&mask, Role::Hull);
     }
 
     /// The closed way round some points, its straight edges cut so fine that they bend as they do in the picture.
@@ -130,14 +130,18 @@ impl SeatPicture<'_> {
         let area = canvas.area();
         let (left, right) =
             (canvas.window().spot_at(0.0, 0.0).x, canvas.window().spot_at(f64::from(area.width), 0.0).x);
-        canvas.line(Spot::new(left, 0.0), Spot::new(right, 0.0), Role::Waterline);
+        // In the middle of a row of pixels: on its edge rounding would break the line.
+        let (_, row) = canvas.pixel(Spot::default());
+        let level = canvas.spot(0, row.floor() as i64).y;
+        canvas.line(Spot::new(left, level), Spot::new(right, level), Role::Waterline);
     }
 
     fn gear(&self) -> impl Iterator<Item = Shape> + '_ {
         let outside = self.study.rig.items.iter().filter(|item| item.level == Level::Deck);
         outside.flat_map(move |item| {
             let fill = self.plan.gear.get(item.index).map_or(Role::Fixing, |gear| family(gear.spec.kind));
-            let rim = if self.chosen == Some(item.gear) { Role::Selected } else { Role::GearRim };
+            let alone = self.study.sight.item(item.gear).is_some_and(|seen| seen.glass.is_none());
+            let rim = if alone && self.chosen == Some(item.gear) { Role::Selected } else { Role::GearRim };
             item.solids.iter().filter_map(move |body| self.shape(body, fill, rim))
         })
     }

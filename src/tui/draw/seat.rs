@@ -25,9 +25,9 @@ use crate::tui::view::Window;
 const GUTTER: u16 = 8;
 /// Heads of the figures of a screen, each over the right end of its column, and how wide the column is.
 const COLUMNS: [(&str, u16); 6] =
-    [("distance", 10), ("down", 9), ("to the side", 13), ("off glass", 11), ("letters", 10), ("hidden", 9)];
+    [("distance", 10), ("down", 9), ("to the side", 13), ("off glass", 11), ("letters", 11), ("hidden", 9)];
 /// Columns of all the figures together.
-const FIGURES: u16 = 62;
+const FIGURES: u16 = 63;
 
 /// Draws it over the whole screen.
 pub fn draw(app: &App, editor: &Editor, shown: &SeatView, whole: Rect, buffer: &mut Buffer) {
