@@ -62,14 +62,14 @@ impl SeatPicture<'_> {
     /// Paints everything.
     pub fn paint(&self, canvas: &mut Canvas, brush: &Brush<'_>) {
         self.hull(canvas);
-        self.horizon(canvas);
+        horizon(canvas);
         let mut shapes: Vec<Shape> = self.gear().chain(self.legs()).chain(self.glasses()).collect();
         shapes.sort_by(|a, b| b.far.total_cmp(&a.far));
         for shape in shapes {
             let mask = canvas.polygon(&shape.polygon);
             solid(canvas, &mask, shape.fill, shape.rim);
         }
-        self.brim(canvas);
+        brim(canvas);
         self.marks(canvas, brush);
     }
 
@@ -102,7 +102,7 @@ impl SeatPicture<'_> {
             let z = zone.height.value.to_mm();
             let corners: Vec<Point> = zone.outline_mm.corners.iter().map(|corner| corner.at(z)).collect();
             let line = self.bent(&corners);
-            for pair in line.windows(2).filter(|pair| pair.iter().all(|spot| self.is_ahead(*spot))) {
+            for pair in line.windows(2).filter(|pair| pair.iter().all(|spot| is_ahead(*spot))) {
                 canvas.line(pair[0], pair[1], Role::Seam);
             }
         }
@@ -118,22 +118,6 @@ impl SeatPicture<'_> {
             (0..PIECES).map(move |piece| self.seen(at(f64::from(piece) / f64::from(PIECES))))
         };
         edges.flat_map(cut).collect()
-    }
-
-    /// Whether a spot is not behind the shoulders.
-    fn is_ahead(&self, spot: Spot) -> bool {
-        spot.x.abs() < BEHIND_DEG
-    }
-
-    /// The level of the eye where nothing is before it.
-    fn horizon(&self, canvas: &mut Canvas) {
-        let area = canvas.area();
-        let (left, right) =
-            (canvas.window().spot_at(0.0, 0.0).x, canvas.window().spot_at(f64::from(area.width), 0.0).x);
-        // In the middle of a row of pixels: on its edge rounding would break the line.
-        let (_, row) = canvas.pixel(Spot::default());
-        let level = canvas.spot(0, row.floor() as i64).y;
-        canvas.line(Spot::new(left, level), Spot::new(right, level), Role::Waterline);
     }
 
     fn gear(&self) -> impl Iterator<Item = Shape> + '_ {
@@ -165,7 +149,7 @@ impl SeatPicture<'_> {
                 None if self.chosen == Some(seen.gear) => Role::Selected,
                 None => Role::Face,
             };
-            let ahead = polygon.corners.iter().all(|spot| self.is_ahead(*spot));
+            let ahead = polygon.corners.iter().all(|spot| is_ahead(*spot));
             (shows && ahead).then_some(Shape { far: before, polygon, fill: Role::Face, rim })
         })
     }
@@ -178,19 +162,11 @@ impl SeatPicture<'_> {
             self.bent(&corners)
         };
         let spots: Vec<Spot> = ring(body.low).into_iter().chain(ring(body.high)).collect();
-        if !spots.iter().all(|spot| self.is_ahead(*spot)) || body.distance_to(self.eye.at) < 1.0 {
+        if !spots.iter().all(|spot| is_ahead(*spot)) || body.distance_to(self.eye.at) < 1.0 {
             return None;
         }
         let far = body.distance_to(self.eye.at);
         Some(Shape { far, polygon: Polygon::new(around(spots)), fill, rim })
-    }
-
-    /// The edge of a hat's brim as dashes.
-    fn brim(&self, canvas: &mut Canvas) {
-        for column in (0..canvas.columns()).step_by(6) {
-            let x = canvas.x_of(column);
-            canvas.line(Spot::new(x, BRIM_UP_DEG), Spot::new(x, BRIM_UP_DEG), Role::Seam);
-        }
     }
 
     /// Lights, names of screens with what speaks against them, and words for the two lines.
@@ -200,14 +176,14 @@ impl SeatPicture<'_> {
             let Some(light) = gear.spec.light.filter(|_| item.level == Level::Deck) else { continue };
             let flat = turned(light.centre_mm.spot(), item.turn);
             let at = self.seen(item.at + flat.at(light.centre_mm.z));
-            if self.is_ahead(at) {
+            if is_ahead(at) {
                 canvas.mark(at, brush.glyphs.of(Glyph::Lamp), Role::Text, true);
             }
         }
         for seen in &self.study.sight.items {
             let Some(gear) = self.plan.gear(seen.gear) else { continue };
             let at = self.seen(seen.at);
-            if !self.is_ahead(at) {
+            if !is_ahead(at) {
                 continue;
             }
             let tag = gear.spec.tag.as_str();
@@ -220,10 +196,31 @@ impl SeatPicture<'_> {
         }
         for (elevation, words) in [(0.0, "horizon"), (BRIM_UP_DEG, "brim of a hat")] {
             let row = canvas.window().place(Spot::new(0.0, elevation)).1.floor() as i64;
-            let start = i64::from(canvas.area().width) - words.len() as i64 - 1;
+            let start = i64::from(canvas.area().width) - words.len() as i64;
             canvas.text(start, row, words, Role::Dim, false);
         }
     }
+}
+
+/// The level of the eye where nothing is before it.
+fn horizon(canvas: &mut Canvas) {
+    // From the middle of one pixel to that of another: on their edges rounding would break the line.
+    let row = canvas.pixel(Spot::default()).1.floor() as i64;
+    let ends = [0, canvas.columns() as i64 - 1].map(|column| canvas.spot(column, row));
+    canvas.line(ends[0], ends[1], Role::Waterline);
+}
+
+/// The edge of a hat's brim as dashes.
+fn brim(canvas: &mut Canvas) {
+    for column in (0..canvas.columns()).step_by(6) {
+        let x = canvas.x_of(column);
+        canvas.line(Spot::new(x, BRIM_UP_DEG), Spot::new(x, BRIM_UP_DEG), Role::Seam);
+    }
+}
+
+/// Whether a spot is not behind the shoulders.
+fn is_ahead(spot: Spot) -> bool {
+    spot.x.abs() < BEHIND_DEG
 }
 
 /// The convex outline around some spots: Andrew's monotone chain.

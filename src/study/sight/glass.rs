@@ -113,6 +113,7 @@ fn dot(a: Point, b: Point) -> f64 {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 mod tests {
     use super::*;
 
