@@ -17,9 +17,10 @@ use crate::plan::{GearId, Level, Plan, Posture};
 use crate::study::Study;
 use crate::study::sight::{BRIM_UP_DEG, Eye, Look, Seen, knees};
 
-/// Elevations that are always in the picture, degrees over level.
-const LOW_DEG: f64 = -62.0;
-const HIGH_DEG: f64 = 30.0;
+/// Lowest and highest elevation that is always in the picture, degrees over level: sitting, and standing over the
+/// boat.
+const SITTING_DEG: (f64, f64) = (-62.0, 30.0);
+const STANDING_DEG: (f64, f64) = (-88.0, 4.0);
 /// Bearings that are always in the picture, degrees to either side.
 const ASIDE_DEG: f64 = 72.0;
 /// What is further to the side than this is behind the shoulders, degrees.
@@ -52,10 +53,11 @@ struct Shape {
 
 impl SeatPicture<'_> {
     /// Degrees of a cell that show what always must be in the picture.
-    pub fn window(area: Rect) -> Window {
+    pub fn window(area: Rect, posture: Posture) -> Window {
         let (columns, rows) = (f64::from(area.width.max(1)), f64::from(area.height.max(1)));
-        let row = ((HIGH_DEG - LOW_DEG) / rows).max(4.0 * ASIDE_DEG / columns);
-        let middle = Spot::new(0.0, HIGH_DEG - rows * row / 2.0);
+        let (low, high) = if posture == Posture::Standing { STANDING_DEG } else { SITTING_DEG };
+        let row = ((high - low) / rows).max(4.0 * ASIDE_DEG / columns);
+        let middle = Spot::new(0.0, high - rows * row / 2.0);
         Window { area, middle, mm_per_column: row / 2.0, mm_per_row: row }
     }
 
@@ -260,13 +262,15 @@ mod tests {
 
     #[test]
     fn every_size_shows_what_must_be_in_it_to_one_scale() {
-        for (columns, rows) in [(70, 12), (110, 26), (190, 40), (1, 1)] {
-            let window = SeatPicture::window(Rect::new(0, 0, columns, rows));
-            assert_eq!(window.mm_per_row, 2.0 * window.mm_per_column);
-            for (x, y) in [(-ASIDE_DEG, LOW_DEG), (ASIDE_DEG, HIGH_DEG)] {
-                let (column, row) = window.place(Spot::new(x, y));
-                assert!((-1e-9..=f64::from(columns) + 1e-9).contains(&column), "{columns}: {column}");
-                assert!((-1e-9..=f64::from(rows) + 1e-9).contains(&row), "{rows}: {row}");
+        for (posture, (low, high)) in [(Posture::SeatedLow, SITTING_DEG), (Posture::Standing, STANDING_DEG)] {
+            for (columns, rows) in [(70, 12), (110, 26), (190, 40), (1, 1)] {
+                let window = SeatPicture::window(Rect::new(0, 0, columns, rows), posture);
+                assert_eq!(window.mm_per_row, 2.0 * window.mm_per_column);
+                for (x, y) in [(-ASIDE_DEG, low), (ASIDE_DEG, high)] {
+                    let (column, row) = window.place(Spot::new(x, y));
+                    assert!((-1e-9..=f64::from(columns) + 1e-9).contains(&column), "{columns}: {column}");
+                    assert!((-1e-9..=f64::from(rows) + 1e-9).contains(&row), "{rows}: {row}");
+                }
             }
         }
     }

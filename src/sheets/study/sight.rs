@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::label;
-use crate::plan::{Gear, GearId, Plan, Posture};
+use crate::plan::{Gear, GearId, Plan, Posture, Side};
 use crate::sheets::number::{At, Number, Shift};
 use crate::study::Study;
 use crate::study::sight::{Band, Fault, Hider, Mirrored, Seen, View, Way, ways};
@@ -146,13 +146,24 @@ fn seen_lines(plan: &Plan, study: &Study, seen: &Seen) -> Vec<String> {
     let name = label(plan, seen.gear);
     let mut lines: Vec<String> =
         seen.views.iter().map(|view| format!("{name}, {}: {}", posture_word(view.posture), view_words(view))).collect();
-    if let (Some(x), Some(shift)) = (
-        study.rig.item(seen.gear).map(|item| item.at.x),
-        study.rig.item(seen.gear).and_then(|item| seen.nearest_shift(item.at.x)),
-    ) {
-        lines.push(format!("{name}: would be seen well {:.0} mm from stern ({})", x + shift, bands_words(&seen.bands)));
+    if seen.views.iter().any(|view| view.is_seated() && !view.faults.is_empty()) {
+        let gear = plan.gear(seen.gear).into_iter().flat_map(|gear| ways(plan, study, gear));
+        lines.extend(gear.map(|way| format!("{name}, by {}: {}", way.mount.word(), way_words(&way))));
     }
     lines
+}
+
+/// Where something would be seen well by one mount: `1450 to 1525 mm from stern; nearest 1500 mm from stern, 40 mm to
+/// port`.
+fn way_words(way: &Way) -> String {
+    let Some(nearest) = way.nearest else { return "seen well nowhere that holds it".into() };
+    let side = if nearest.y < 0.0 { Side::Starboard } else { Side::Port };
+    let nearest = format!("nearest {:.0} mm from stern, {:.0} mm to {}", nearest.x, nearest.y.abs(), side.word());
+    if way.bands.is_empty() {
+        format!("seen well elsewhere only, {nearest}")
+    } else {
+        format!("seen well {} mm from stern as far aside; {nearest}", bands_words(&way.bands))
+    }
 }
 
 /// A view in words: `712 mm, 38 deg down, 4 deg to port, 8 deg off the glass, letters 19 arcmin; hidden`.

@@ -48,7 +48,7 @@ pub fn draw(app: &App, editor: &Editor, shown: &SeatView, whole: Rect, buffer: &
     title(app, editor, from, title_line, buffer);
     let [gutter, picture] = Layout::horizontal([Constraint::Length(GUTTER), Constraint::Min(1)]).areas(picture);
     paint(app, editor, from, shown, picture, buffer);
-    let window = SeatPicture::window(picture);
+    let window = SeatPicture::window(picture, from.posture);
     elevations(app, &window, gutter, buffer);
     bearings(app, &window, Rect { x: picture.x, width: picture.width, ..axis }, buffer);
     heads(app, head, buffer);
@@ -95,7 +95,7 @@ fn paint(app: &App, editor: &Editor, from: Eye, shown: &SeatView, area: Rect, bu
     let chosen = study.sight.items.get(shown.row).map(|seen| seen.gear);
     let picture = SeatPicture { plan, study, eye: from, chosen, verdict: &verdict };
     let brush = Brush { theme: &app.look.theme, glyphs: app.look.glyphs };
-    let mut canvas = Canvas::new(SeatPicture::window(area));
+    let mut canvas = Canvas::new(SeatPicture::window(area, from.posture));
     picture.paint(&mut canvas, &brush);
     canvas.render(&brush, buffer);
 }
