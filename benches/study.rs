@@ -29,6 +29,8 @@ use gunnel::study::power::Power;
 use gunnel::study::reach::Reach;
 use gunnel::study::rig::{Rig, RigItem};
 use gunnel::study::shape::Shape;
+use gunnel::study::sight::Sight;
+use gunnel::study::transducer::Transducers;
 use gunnel::study::weights::Weights;
 use gunnel::tui::app::{App, Editor, FileState, Look, Screen};
 use gunnel::tui::areas::Areas;
@@ -63,7 +65,10 @@ fn study_and_checks(bencher: Bencher, (gear, holes): (u32, usize)) {
 }
 
 /// Each report of the study alone.
-#[divan::bench(args = ["rig", "weights", "power", "holes", "reach", "clearance", "lights"], consts = [60, 600])]
+#[divan::bench(
+    args = ["rig", "weights", "power", "holes", "reach", "sight", "transducer", "clearance", "lights"],
+    consts = [60, 600],
+)]
 fn one_report<const GEAR: u32>(bencher: Bencher, name: &str) {
     let plan = rigged(GEAR, GEAR as usize * 4 / 3);
     let study = Study::of(&plan);
@@ -76,6 +81,11 @@ fn one_report<const GEAR: u32>(bencher: Bencher, name: &str) {
             "holes" => drop(black_box(Holes::of(plan, rig, &study.float.levels))),
             "reach" => drop(black_box(Reach::of(plan, rig))),
             "lights" => drop(black_box(Lights::of(plan, rig, &study.reach.body, &study.float))),
+            "sight" => drop(black_box(Sight::of(plan, rig, &study.reach.body))),
+            "transducer" => {
+                let water = &study.float.levels.rest;
+                drop(black_box(Transducers::of(plan, study.shape.form(), rig, water)));
+            }
             _ => drop(black_box(Clearance::of(plan, rig, &study.reach.body))),
         }
     });

@@ -68,11 +68,16 @@ mod righting_short;
 mod scale_fit;
 mod seal_wrong;
 mod shift;
+mod sight_angle;
+mod sight_blocked;
 mod sight_far;
+mod sight_words;
 mod stiffness_low;
 mod stroke_blocked;
 mod tape_doubt;
+mod text_small;
 mod thermal;
+mod transducer_blocked;
 mod transducer_dry;
 mod transducer_low;
 mod trim_off;
@@ -104,6 +109,8 @@ mod test_lights;
 mod test_motions;
 #[cfg(test)]
 mod test_power;
+#[cfg(test)]
+mod test_sight;
 
 pub use finding::{COMMON_PRACTICE, Finding, Severity, Subject};
 pub use limits::{LIMITS, Limit, Limits};
@@ -161,6 +168,7 @@ pub static CHECKS: &[Check] = &[
     downflood::CHECK,
     transducer_dry::CHECK,
     transducer_low::CHECK,
+    transducer_blocked::CHECK,
     waterline_fit::CHECK,
     // Power
     battery_short::CHECK,
@@ -202,6 +210,9 @@ pub static CHECKS: &[Check] = &[
     // The body
     reach_over::CHECK,
     sight_far::CHECK,
+    sight_angle::CHECK,
+    sight_blocked::CHECK,
+    text_small::CHECK,
     overlap::CHECK,
     zone_wrong::CHECK,
     off_hull::CHECK,

@@ -20,6 +20,7 @@ mod lines;
 mod outline;
 mod point;
 mod polygon;
+mod ray;
 mod section;
 mod solid;
 mod strips;

@@ -27,6 +27,7 @@ pub use lights::{asked_line, craft_words, night_words, shown_lines};
 pub use place::{place, station};
 pub use readings::outcome;
 pub use show::{show_json, show_text};
+pub use study::{bands_words, fault_words, posture_word};
 
 /// A sheet as indented JSON with a line feed at its end.
 fn json(sheet: &impl serde::Serialize) -> String {

@@ -23,9 +23,11 @@ pub mod power;
 pub mod reach;
 pub mod rig;
 pub mod scales;
+mod shadow;
 pub mod shape;
 pub mod sight;
 pub mod space;
+pub mod transducer;
 pub mod weights;
 pub mod wire;
 pub mod wiring;
@@ -57,6 +59,10 @@ pub struct Study {
     pub holes: holes::Holes,
     /// What can be touched from the seat, and at what cost.
     pub reach: reach::Reach,
+    /// What is seen from the seat.
+    pub sight: sight::Sight,
+    /// What is in the way of the sonar heads.
+    pub transducers: transducer::Transducers,
     /// What runs into what.
     pub clearance: clearance::Clearance,
     /// What others see of the lights, and what the chosen rule asks for.
@@ -76,6 +82,8 @@ impl Study {
         let wiring = wiring::Wiring::of(plan, &rig, &power, &cables);
         let day = day::Day::of(plan, &power);
         Self {
+            sight: sight::Sight::of(plan, &rig, &reach.body),
+            transducers: transducer::Transducers::of(plan, shape.form(), &rig, &float.levels.rest),
             shape,
             meter_next: meter_next::worth(plan, &power, &day, &wiring),
             wiring,

@@ -21,6 +21,7 @@ pub mod run;
 #[cfg(test)]
 mod sample;
 pub mod scene;
+pub mod seat_view;
 pub mod section;
 pub mod theme;
 pub mod update;

@@ -6,7 +6,7 @@ use crate::study::float::leaning::IN_HAND_KG;
 use crate::study::float::moves;
 use crate::study::wire::fuse;
 use crate::study::wiring::run;
-use crate::study::{cables, chemistry, clearance, day, envelopes, lights, obstacles, reach, shape};
+use crate::study::{cables, chemistry, clearance, day, envelopes, lights, obstacles, reach, shape, sight};
 
 /// One limit of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,6 +24,12 @@ pub struct Limit {
 const CP: &str = "common practice, no source";
 /// Source of the heels at which water comes in.
 pub(super) const DOWNFLOODING: &str = "common practice, no source; concept of ISO 12217";
+/// Source of the angle on the glass.
+pub(super) const SLANT: &str = "common practice, no source; NUREG-0700 bears 45 degrees";
+/// Source of the turn of the head.
+pub(super) const TURN: &str = "MIL-STD-1472 and ISO 11226, both from memory";
+/// Source of the least height of a character.
+pub(super) const TEXT: &str = "NUREG-0700: at least 16 minutes of arc, better 20 to 22";
 
 const fn limit(name: &'static str, value: f64, unit: &'static str, source: &'static str) -> Limit {
     Limit { name, value, unit, source }
@@ -68,6 +74,9 @@ pub static LIMITS: &[Limit] = &[
     limit("downflood.stop", 20.0, "deg", DOWNFLOODING),
     limit("transducer-dry.over", 0.0, "mm", CP),
     limit("transducer-low.over", 0.0, "mm", CP),
+    limit("transducer-blocked.share", 0.0, "percent", CP),
+    limit("transducer-blocked.wash", 500.0, "mm", CP),
+    limit("transducer-blocked.fins", 300.0, "mm", CP),
     // Power
     limit("battery-short.caution", day::RESERVE_PERCENT, "percent", CP),
     limit("battery-short.stop", 0.0, "percent", CP),
@@ -133,9 +142,13 @@ pub static LIMITS: &[Limit] = &[
     // The body
     limit("reach-over.lean", reach::LEAN_LIMIT_DEG, "deg", CP),
     limit("reach-over.twist", reach::TWIST_LIMIT_DEG, "deg", CP),
-    limit("sight-far.seven", 700.0, "mm", CP),
-    limit("sight-far.ten", 850.0, "mm", CP),
-    limit("sight-far.twelve", 1000.0, "mm", CP),
+    limit("sight-far.seven", sight::SEVEN_MM, "mm", CP),
+    limit("sight-far.ten", sight::TEN_MM, "mm", CP),
+    limit("sight-far.twelve", sight::TWELVE_MM, "mm", CP),
+    limit("sight-angle.glass", sight::GLASS_DEG, "deg", SLANT),
+    limit("sight-angle.turn", sight::TURN_DEG, "deg", TURN),
+    limit("sight-blocked.share", sight::HIDDEN_PERCENT, "percent", CP),
+    limit("text-small.least", sight::TEXT_ARCMIN, "arcmin", TEXT),
     limit("overlap.tolerance", clearance::TOLERANCE_MM, "mm", CP),
     limit("overlap.pads", obstacles::PADS_MM, "mm", CP),
     limit("zone-wrong.overhang", 5.0, "mm", CP),

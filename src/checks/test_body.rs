@@ -109,6 +109,7 @@ pub(crate) fn put(plan: &mut Plan, kind: Kind, size: (f64, f64, f64), at: (f64, 
         cables: Vec::new(),
         handling: None,
         light: None,
+        beam: None,
         keep_away: Vec::new(),
         magnetic: None,
         track: None,
@@ -142,8 +143,12 @@ pub(crate) fn place(plan: &mut Plan, id: GearId) -> &mut Placement {
 
 /// Makes the gear one that is gripped under way, with its control at this point of the gear frame.
 pub(crate) fn handled(plan: &mut Plan, id: GearId, touched: Often, control: (f64, f64, f64)) {
-    let control_mm = control.into();
-    spec(plan, id).handling = Some(Handling { touched, seen: false, gripped: true, control_mm, screen: None });
+    spec(plan, id).handling = Some(handling(touched, control.into()));
+}
+
+/// Gripped at a point of the gear frame, nothing to see.
+pub(crate) fn handling(touched: Often, control_mm: Point) -> Handling {
+    Handling { touched, seen: false, gripped: true, control_mm, screen: None, text: None, tilts: None }
 }
 
 /// Adds a feature to the hull.

@@ -237,6 +237,7 @@ fn gear(x: f64, y: f64, mounts: Vec<Mounting>) -> Gear {
             cables: Vec::new(),
             handling: None,
             light: None,
+            beam: None,
             keep_away: Vec::new(),
             magnetic: None,
             track: None,

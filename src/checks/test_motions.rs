@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
-use super::test_body::{GUNWALE, feature, findings, handled, place, plan, put, spec};
+use super::test_body::{GUNWALE, feature, findings, handled, handling, place, plan, put, spec};
 use super::{Finding, Severity};
 use crate::geometry::Point;
 use crate::plan::*;
@@ -312,7 +312,7 @@ fn screens_are_read_from_as_far_as_their_size() {
         let control_mm = Point::new(eye.x + distance - 600.0, 0.0, eye.z - GUNWALE);
         let screen = Some(Length::inches(inches));
         spec(&mut plan, id).handling =
-            Some(Handling { touched: Often::Never, seen: true, gripped: false, control_mm, screen });
+            Some(Handling { seen: true, gripped: false, screen, ..handling(Often::Never, control_mm) });
         findings(&plan, "sight-far").len()
     };
     for (inches, limit) in

@@ -109,6 +109,7 @@ pub fn add(plan: &mut Plan, label: &str, kind: Kind, mass: Figure<Mass>, electri
         cables: Vec::new(),
         handling: None,
         light: None,
+        beam: None,
         keep_away: Vec::new(),
         magnetic: None,
         track: None,

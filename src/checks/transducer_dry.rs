@@ -2,9 +2,8 @@
 
 use super::finding::COMMON_PRACTICE;
 use super::hole_words::waterline;
+use super::words::label;
 use super::{Case, Check, Finding, Severity, Subject};
-use crate::geometry::Point;
-use crate::plan::{Gear, Kind};
 
 /// The check.
 pub const CHECK: Check = Check { id: "transducer-dry", title: "a sonar head out of the water", doc: DOC, run };
@@ -28,35 +27,29 @@ Mount it lower or nearer the deep end, or trim the boat. Look at it again with t
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let limit = case.limits.get("transducer-dry.over");
-    for (gear, face) in faces(case) {
-        let over = case.study.float.levels.height(face);
+    for head in &case.study.transducers.heads {
+        let over = head.over_water_mm;
         if over <= limit {
             continue;
         }
         findings.push(Finding {
             check: CHECK.id,
             severity: Severity::Caution,
-            subject: Subject::Gear(gear.id),
-            at: Some(face),
+            subject: Subject::Gear(head.gear),
+            at: Some(head.face),
             value: over,
             limit,
             margin: limit - over,
             unit: "mm",
-            says: format!("{}: its face is {over:.0} mm over {} at rest.", gear.label, waterline(case)),
+            says: format!(
+                "{}: its face is {over:.0} mm over {} at rest.",
+                label(case.plan, head.gear),
+                waterline(case)
+            ),
             remedy: format!("Mount it {:.0} mm lower, or where the boat lies deeper.", (over - limit).ceil()),
             source: COMMON_PRACTICE,
         });
     }
-}
-
-/// The sonar heads aboard and the middle of their face: the underside of the lowest body.
-pub(super) fn faces<'a>(case: &Case<'a>) -> impl Iterator<Item = (&'a Gear, Point)> {
-    let plan = case.plan;
-    case.study.rig.items.iter().filter_map(move |item| {
-        let gear = plan.gear.get(item.index).filter(|gear| gear.spec.kind == Kind::Transducer)?;
-        let lowest = item.solids.iter().min_by(|a, b| a.low.total_cmp(&b.low))?;
-        Some((gear, lowest.outline.middle().at(lowest.low)))
-    })
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! `transducer-low`: a sonar head that is the lowest part of the boat.
 
 use super::finding::COMMON_PRACTICE;
-use super::transducer_dry::faces;
+use super::words::label;
 use super::{Case, Check, Finding, Severity, Subject};
 
 /// The check.
@@ -25,23 +25,25 @@ Use a recess, or a mount that swings up or breaks away, and lift it before the b
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let limit = case.limits.get("transducer-low.over");
-    let points = case.plan.hull.form.sections.iter().flat_map(|section| &section.points_mm);
-    let lowest = points.map(|(_, z)| *z).fold(f64::INFINITY, f64::min);
-    for (gear, face) in faces(case) {
-        let over = face.z - lowest;
+    for head in &case.study.transducers.heads {
+        let over = head.over_hull_mm;
         if over >= limit || !over.is_finite() {
             continue;
         }
         findings.push(Finding {
             check: CHECK.id,
             severity: Severity::Caution,
-            subject: Subject::Gear(gear.id),
-            at: Some(face),
+            subject: Subject::Gear(head.gear),
+            at: Some(head.face),
             value: over,
             limit,
             margin: over - limit,
             unit: "mm",
-            says: format!("{}: its face hangs {:.0} mm below the lowest line of the hull.", gear.label, -over),
+            says: format!(
+                "{}: its face hangs {:.0} mm below the lowest line of the hull.",
+                label(case.plan, head.gear),
+                -over
+            ),
             remedy: format!(
                 "Raise it by {:.0} mm, use a recess, or a mount that swings up, and lift it before landing or loading.",
                 (limit - over).ceil()

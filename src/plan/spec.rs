@@ -10,7 +10,7 @@ pub use light::{Colour, Lantern, Light, LightArc};
 
 use super::{Key, Name, Note, Tag};
 use crate::geometry::{Point, Spot};
-use crate::units::{Figure, Length, Mass};
+use crate::units::{Angle, Figure, Length, Mass};
 
 /// One catalogue entry, and the copy of it that a plan carries.
 ///
@@ -45,6 +45,9 @@ pub struct Spec {
     /// The light it shows.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub light: Option<Light>,
+    /// The full angle of the cone of sound it sends, at half power, if it is a sonar head.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub beam: Option<Figure<Angle>>,
     /// What it must stay away from.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub keep_away: Vec<KeepAway>,
@@ -310,6 +313,12 @@ pub struct Handling {
     /// Diagonal of the screen, if it is one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub screen: Option<Length>,
+    /// Height of the smallest letters that must be read on it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub text: Option<Figure<Length>>,
+    /// How far the screen tilts back from upright on its bail or ball.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tilts: Option<Angle>,
 }
 
 /// How often something is touched under way.

@@ -6,6 +6,7 @@
 
 mod day;
 mod light;
+mod senses;
 mod tape;
 mod wiring;
 
@@ -253,6 +254,7 @@ impl Door {
         }
         self.day_figures(spec, field);
         self.light(spec, field);
+        self.senses(spec, field);
         match &spec.electric {
             Some(Electric::Load { volts, typical, peak, standby, runs, .. }) => {
                 self.range(volts.to_volts(), 1.0, 60.0, &format!("{field}, volts"), "V");

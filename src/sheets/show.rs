@@ -8,7 +8,7 @@ use super::lights;
 use super::number::plain;
 use super::place::station;
 use super::readings;
-use super::study::{StudySheet, day_lines, label};
+use super::study::{StudySheet, day_lines, head_lines, label, sight_lines};
 use super::wiring::wiring_lines;
 use crate::checks::Finding;
 use crate::plan::{Gauge, Plan};
@@ -44,6 +44,8 @@ pub fn show_text(plan: &Plan, study: &Study, tape: Measure) -> String {
         ("Wiring", wiring_lines(plan, study, tape)),
         ("Penetrations", holes(study)),
         ("Seat reach", reach(plan, study)),
+        ("Seen from the seat", or_nothing(sight_lines(plan, study), "nothing aboard must be seen")),
+        ("Sonar", or_nothing(head_lines(plan, &study.transducers, tape), "no head aboard")),
         ("Clearances", clearances(plan, study, tape)),
         ("Lights", lights::lines(plan, study, tape)),
         ("Readings", or_nothing(readings::lines(plan, study, tape), "none taken")),

@@ -8,11 +8,16 @@ mod holes;
 mod lights;
 mod power;
 mod readings;
+mod sight;
+mod transducer;
 mod wiring;
 
 pub(super) use day::{lines as day_lines, over_the_day, what_would_do};
 pub(super) use float::AfloatSheet;
 use serde::Serialize;
+pub(super) use sight::sight_lines;
+pub use sight::{bands_words, fault_words, posture_word};
+pub(super) use transducer::head_lines;
 
 use super::number::{At, Number, base};
 use crate::plan::{GearId, Plan};
@@ -29,6 +34,8 @@ pub(super) struct StudySheet<'a> {
     wiring: wiring::WiringSheet<'a>,
     penetrations: holes::HolesSheet,
     reach: body::ReachSheet<'a>,
+    sight: sight::SightSheet<'a>,
+    transducer: transducer::TransducerSheet<'a>,
     clearance: body::ClearanceSheet<'a>,
     lights: lights::LightsSheet<'a>,
 }
@@ -43,6 +50,8 @@ impl<'a> StudySheet<'a> {
             wiring: wiring::WiringSheet::of(plan, study),
             penetrations: holes::HolesSheet::of(&study.holes, study.float.levels.stated),
             reach: body::ReachSheet::of(plan, &study.reach),
+            sight: sight::SightSheet::of(plan, study),
+            transducer: transducer::TransducerSheet::of(plan, &study.transducers),
             clearance: body::ClearanceSheet::of(plan, &study.clearance),
             lights: lights::LightsSheet::of(plan, &study.lights),
         }

@@ -14,6 +14,7 @@ mod lights;
 pub mod outing;
 pub mod panels;
 pub mod power;
+pub mod seat;
 pub mod start;
 pub mod text;
 pub mod title;

@@ -10,6 +10,7 @@ mod lights;
 mod outing;
 mod page;
 mod question;
+mod seat;
 mod walk;
 
 pub use chooser::{Choice, Chooser, Purpose, Value};
@@ -22,6 +23,7 @@ pub use lights::LightView;
 pub use outing::{DayField, OUTING_KEYS, OutingEditor, OutingRow, PhaseField, Told};
 pub use page::{Page, is_heading};
 pub use question::{Answer, Question};
+pub use seat::{SEAT_KEYS, SeatView};
 pub use walk::Walk;
 
 use crossterm::event::KeyEvent;
@@ -47,6 +49,8 @@ pub enum Layer {
     Walk(Walk),
     /// The lights around the boat.
     Lights(LightView),
+    /// What is seen from the seat.
+    Seat(SeatView),
 }
 
 /// What a layer answers to a key.
@@ -79,6 +83,8 @@ pub enum Reply {
         /// Whether to redo.
         forward: bool,
     },
+    /// Close; go to the thing in this row of what must be seen.
+    GoToSeen(usize),
 }
 
 impl Layer {
@@ -96,6 +102,7 @@ impl Layer {
             Self::Outing(outing) => outing.key(key),
             Self::Walk(walk) => walk.key(key),
             Self::Lights(view) => view.key(key),
+            Self::Seat(seat) => seat.key(key),
         }
     }
 
@@ -112,7 +119,7 @@ impl Layer {
             Self::Form(form) => form.insert(line.trim()),
             Self::Interview(interview) => interview.insert(line.trim()),
             Self::Outing(outing) => outing.insert(line.trim()),
-            Self::Page(_) | Self::Question(_) | Self::Walk(_) | Self::Lights(_) => {}
+            Self::Page(_) | Self::Question(_) | Self::Walk(_) | Self::Lights(_) | Self::Seat(_) => {}
         }
     }
 }

@@ -268,6 +268,7 @@ fn gear(id: u32, title: &str, tag: &str, kind: Kind, bodies: Vec<Body>, place: P
             cables: Vec::new(),
             handling: None,
             light: None,
+            beam: None,
             keep_away: Vec::new(),
             magnetic: None,
             track: None,

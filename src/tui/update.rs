@@ -16,6 +16,7 @@ mod mouse;
 mod orders;
 mod outing;
 mod readings;
+mod seat;
 mod wiring;
 
 use std::path::PathBuf;
@@ -218,6 +219,11 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
         }
         Reply::GoToLight(row) => {
             lights::go_to(app, row);
+            Vec::new()
+        }
+        Reply::GoToSeen(row) => {
+            app.layers.pop();
+            seat::go_to(app, row);
             Vec::new()
         }
         Reply::Measured => interview::finish(app),

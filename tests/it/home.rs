@@ -81,8 +81,10 @@ pub fn transcript(home: &Home, arguments: &[&str]) -> String {
 }
 
 /// Endings of keys that name a unit; these words are units themselves.
-const UNITS: &[&str] =
-    &["mm", "kg", "ah", "wh", "a", "v", "w", "ohm", "deg", "c", "percent", "hours", "m2", "m3", "cm", "kgm", "nm"];
+const UNITS: &[&str] = &[
+    "mm", "kg", "ah", "wh", "a", "v", "w", "ohm", "deg", "arcmin", "c", "percent", "hours", "m", "m2", "m3", "cm",
+    "kgm", "nm",
+];
 
 /// Every number in a document has its unit in its key; counts and ids are whole.
 pub fn units_are_named(path: &str, value: &Value) {

@@ -7,6 +7,7 @@ use gunnel::tui::theme::{Depth, Ground, Theme};
 use crate::boats::demo;
 use crate::keys_level::by_the_stern;
 use crate::keys_lights::lit;
+use crate::keys_seat::far;
 use crate::stage::Stage;
 
 /// The sizes at which the three arrangements are complete.
@@ -178,6 +179,15 @@ fn without_colours() {
 }
 
 #[test]
+fn seen_from_the_seat() {
+    check("seat_view", seat_test, "8");
+    check("seat_view_far", || Stage::on(far()), "8");
+    check_size("seat_view_standing", (120, 40), "8 s");
+    check_look("seat_view_ascii", Depth::Mono, Glyphs::Ascii, "8");
+    check_look("seat_view_mono", Depth::Mono, Glyphs::Block, "8");
+}
+
+#[test]
 fn with_sixteen_colours() {
     check_look("sixteen", Depth::Sixteen, Glyphs::Block, "n");
 }
@@ -220,6 +230,7 @@ fn ascii_means_ascii() {
         "/ \"display\" enter J right*2",
         "7 down*2 enter",
         "7 down*3 space up",
+        "8",
         "} q",
         "s",
         "/ \"display\" enter space",

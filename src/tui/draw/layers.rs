@@ -21,6 +21,11 @@ pub fn draw(app: &App, layer: &Layer, whole: Rect, buffer: &mut Buffer) {
         Layer::Question(asked) => question(app, asked, whole, buffer),
         Layer::Outing(planned) => super::outing::draw(app, planned, whole, buffer),
         Layer::Walk(walked) => super::walk::draw(app, walked, whole, buffer),
+        Layer::Seat(shown) => {
+            if let Some(editor) = app.editor() {
+                super::seat::draw(app, editor, shown, whole, buffer);
+            }
+        }
         Layer::Interview(measured) => super::interview::draw(&app.look, measured, whole, buffer),
         Layer::Lights(view) => super::lights::draw(app, view, whole, buffer),
     }

@@ -1,6 +1,8 @@
 //! One arm an action: what each of them does.
 
-use super::{Effect, cursor, gear, hand, holes, interview, level, lights, lists, orders, outing, readings, wiring};
+use super::{
+    Effect, cursor, gear, hand, holes, interview, level, lights, lists, orders, outing, readings, seat, wiring,
+};
 use crate::tui::action::Action;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Overlay, Screen, SideView};
 use crate::tui::areas::Room;
@@ -86,6 +88,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::FocusReach => focus(app, Focus::Panel(PanelKind::Reach)),
         A::FocusClearance => focus(app, Focus::Panel(PanelKind::Clearances)),
         A::FocusFindings => focus(app, Focus::Findings),
+        A::SeatView => seat::open(app),
         A::FocusFloat => focus(app, Focus::Panel(PanelKind::Float)),
         A::ShowCables => overlay(app, Overlay::Cables),
         A::WalkCable => wiring::cables::walk(app),

@@ -124,7 +124,9 @@ fn on_layer(app: &mut App, cell: Position) -> Vec<Effect> {
             };
             return answer(app, reply);
         }
-        Some(Layer::Page(_) | Layer::Walk(_) | Layer::Lights(_)) | None => return answer(app, Reply::Close),
+        Some(Layer::Page(_) | Layer::Walk(_) | Layer::Lights(_) | Layer::Seat(_)) | None => {
+            return answer(app, Reply::Close);
+        }
     };
     let area = list_area(whole, chooser.choices.len());
     if !area.contains(cell) {
