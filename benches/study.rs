@@ -73,7 +73,7 @@ fn one_report<const GEAR: u32>(bencher: Bencher, name: &str) {
             "weights" => drop(black_box(Weights::of(plan, rig))),
             "power" => drop(black_box(Power::of(plan))),
             "holes" => drop(black_box(Holes::of(plan, rig, &study.float.levels))),
-            "reach" => drop(black_box(Reach::of(plan, rig))),
+            "reach" => drop(black_box(Reach::of(plan, rig, &study.seat_test))),
             _ => drop(black_box(Clearance::of(plan, rig, &study.reach.body))),
         }
     });

@@ -19,6 +19,7 @@ pub mod power;
 pub mod reach;
 pub mod rig;
 pub mod scales;
+pub mod seat_test;
 pub mod shape;
 pub mod sight;
 pub mod space;
@@ -47,6 +48,8 @@ pub struct Study {
     pub day: day::Day,
     /// Every hole and what speaks for or against it.
     pub holes: holes::Holes,
+    /// What was noted sitting in the boat, and the body that follows.
+    pub seat_test: seat_test::SeatTest,
     /// What can be touched from the seat, and at what cost.
     pub reach: reach::Reach,
     /// What runs into what.
@@ -57,12 +60,14 @@ impl Study {
     /// Studies a plan.
     pub fn of(plan: &Plan) -> Self {
         let rig = rig::Rig::of(plan);
-        let reach = reach::Reach::of(plan, &rig);
+        let seat_test = seat_test::SeatTest::of(plan, &rig);
         let shape = shape::Shape::of(plan);
         let weights = weights::Weights::of(plan, &rig);
         let float = float::Float::of(plan, shape.form(), &rig, &weights);
+        let reach = reach::Reach::of(plan, &rig, &seat_test).afloat(plan, &float);
         let power = power::Power::of(plan);
         Self {
+            seat_test,
             shape,
             wiring: wiring::Wiring::of(plan, &rig, &power),
             day: day::Day::of(plan, &power),

@@ -33,6 +33,7 @@ mod published_power;
 mod published_power_day;
 mod published_waterplanes;
 mod published_wire;
+mod reach_scipy;
 mod readme;
 mod scenarios;
 mod screens;
