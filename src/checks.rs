@@ -36,6 +36,7 @@ mod hole_spacing;
 mod hole_splash;
 mod hole_words;
 mod landing_blocked;
+mod lean_heels;
 mod lid_blocked;
 mod lift_alone;
 mod list_off;
@@ -46,11 +47,14 @@ mod off_hull;
 mod overlap;
 mod pedal_blocked;
 mod reach_over;
+mod reach_words;
 mod recline_blocked;
 mod reentry_blocked;
 mod righting_short;
 mod scale_fit;
 mod seal_wrong;
+mod seat_off;
+mod seat_test_odd;
 mod shift;
 mod sight_far;
 mod stiffness_low;
@@ -84,6 +88,8 @@ mod test_holes;
 mod test_motions;
 #[cfg(test)]
 mod test_power;
+#[cfg(test)]
+mod test_seat;
 
 pub use finding::{COMMON_PRACTICE, Finding, Severity, Subject};
 pub use limits::{LIMITS, Limit, Limits};
@@ -172,7 +178,10 @@ pub static CHECKS: &[Check] = &[
     seal_wrong::CHECK,
     thermal::CHECK,
     // The body
+    seat_off::CHECK,
+    seat_test_odd::CHECK,
     reach_over::CHECK,
+    lean_heels::CHECK,
     sight_far::CHECK,
     overlap::CHECK,
     zone_wrong::CHECK,

@@ -21,7 +21,7 @@ pub use explain::{checks_text, explain_text};
 pub use float::{float_json, float_text, list_words, trim_words};
 pub use level::{level_json, level_text, lies, proposal_words, verdict};
 pub use place::{place, station};
-pub use readings::outcome;
+pub use readings::{outcome, refit_words};
 pub use show::{show_json, show_text};
 
 /// A sheet as indented JSON with a line feed at its end.

@@ -6,7 +6,7 @@ use crate::study::float::leaning::IN_HAND_KG;
 use crate::study::float::moves;
 use crate::study::wire::fuse;
 use crate::study::wiring::run;
-use crate::study::{chemistry, clearance, day, envelopes, obstacles, reach, shape};
+use crate::study::{chemistry, clearance, day, envelopes, obstacles, reach, seat_test, shape};
 
 /// One limit of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -124,6 +124,9 @@ pub static LIMITS: &[Limit] = &[
     // The body
     limit("reach-over.lean", reach::LEAN_LIMIT_DEG, "deg", CP),
     limit("reach-over.twist", reach::TWIST_LIMIT_DEG, "deg", CP),
+    limit("lean-heels.caution", reach::HEEL_LIMIT_DEG, "deg", CP),
+    limit("seat-test-odd.touch", seat_test::ODD_MM, "mm", CP),
+    limit("seat-test-odd.eye", seat_test::ODD_EYE_MM, "mm", CP),
     limit("sight-far.seven", 700.0, "mm", CP),
     limit("sight-far.ten", 850.0, "mm", CP),
     limit("sight-far.twelve", 1000.0, "mm", CP),

@@ -6,6 +6,7 @@ mod float;
 mod holes;
 mod power;
 mod readings;
+mod seat;
 mod wiring;
 
 pub(super) use day::lines as day_lines;
@@ -26,6 +27,7 @@ pub(super) struct StudySheet<'a> {
     power: power::PowerSheet<'a>,
     wiring: wiring::WiringSheet<'a>,
     penetrations: holes::HolesSheet,
+    seat_test: seat::SeatTestSheet<'a>,
     reach: body::ReachSheet<'a>,
     clearance: body::ClearanceSheet<'a>,
 }
@@ -39,6 +41,7 @@ impl<'a> StudySheet<'a> {
             power: power::PowerSheet::of(plan, study),
             wiring: wiring::WiringSheet::of(plan, &study.wiring),
             penetrations: holes::HolesSheet::of(&study.holes, study.float.levels.stated),
+            seat_test: seat::SeatTestSheet::of(plan, study),
             reach: body::ReachSheet::of(plan, &study.reach),
             clearance: body::ClearanceSheet::of(plan, &study.clearance),
         }

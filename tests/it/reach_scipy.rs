@@ -36,7 +36,7 @@ struct Hand {
 }
 
 fn body(stature_mm: f64) -> Seated {
-    let mut body = Seated::of(&new_plan("angler-12").unwrap());
+    let mut body = Seated::of(&new_plan("angler-11").unwrap());
     let lengths = Lengths::of_stature(stature_mm);
     (body.grip, body.fingertip, body.lengths) = (lengths.grip, lengths.fingertip, lengths);
     body
