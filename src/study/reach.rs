@@ -76,7 +76,8 @@ pub struct Touch {
     pub distance_mm: f64,
     /// How far the hand falls short without lean or twist, mm; negative is to spare.
     pub short_mm: f64,
-    /// How far it still falls short with all the lean and twist allowed, mm; zero when touched.
+    /// How far it still falls short with all the lean and twist allowed, mm, around the shoulder if it lies behind what
+    /// the twist allows; zero when touched.
     pub beyond_mm: f64,
 }
 

@@ -9,6 +9,7 @@ pub mod inspector;
 pub mod interview;
 pub mod layers;
 pub mod panels;
+mod seat_test;
 pub mod start;
 pub mod text;
 pub mod title;

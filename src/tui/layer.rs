@@ -8,6 +8,7 @@ mod form;
 mod interview;
 mod page;
 mod question;
+mod seat_test;
 
 pub use chooser::{Choice, Chooser, Purpose, Value};
 pub use form::{Asked, Field, FieldKind, Form, Order, PhaseLine};
@@ -16,6 +17,7 @@ pub use interview::{Aim, Interview, Picture, Row};
 pub(crate) use interview::{COMPARED_AT_MM, KEYS, heading, label, parts};
 pub use page::{Page, is_heading};
 pub use question::{Answer, Question};
+pub use seat_test::{Ask, KEYS as SEAT_TEST_KEYS, Noted, SeatRound};
 
 use crossterm::event::KeyEvent;
 
@@ -32,6 +34,8 @@ pub enum Layer {
     Question(Question),
     /// Measuring a hull.
     Interview(Box<Interview>),
+    /// Sitting in the boat and noting.
+    SeatTest(SeatRound),
 }
 
 /// What a layer answers to a key.
@@ -51,6 +55,10 @@ pub enum Reply {
     Measured,
     /// Leave a tape that was changed.
     LeaveTape,
+    /// Sitting in the boat, this was found of what is asked.
+    Noted(Noted),
+    /// Another question of the seat test.
+    Turned,
 }
 
 impl Layer {
@@ -65,6 +73,7 @@ impl Layer {
             Self::Page(page) => page.key(key),
             Self::Question(question) => question.key(key),
             Self::Interview(interview) => interview.key(key),
+            Self::SeatTest(round) => round.key(key),
         }
     }
 
@@ -80,7 +89,7 @@ impl Layer {
             Self::Chooser(chooser) => chooser.insert(line.trim()),
             Self::Form(form) => form.insert(line.trim()),
             Self::Interview(interview) => interview.insert(line.trim()),
-            Self::Page(_) | Self::Question(_) => {}
+            Self::Page(_) | Self::Question(_) | Self::SeatTest(_) => {}
         }
     }
 }

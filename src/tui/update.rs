@@ -14,6 +14,7 @@ mod lists;
 mod mouse;
 mod orders;
 mod readings;
+mod seat_test;
 
 use std::path::PathBuf;
 
@@ -197,6 +198,14 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
                 }
             }
             effects
+        }
+        Reply::Noted(noted) => {
+            seat_test::noted(app, noted);
+            Vec::new()
+        }
+        Reply::Turned => {
+            seat_test::turned(app);
+            Vec::new()
         }
         Reply::Measured => interview::finish(app),
         Reply::LeaveTape => {

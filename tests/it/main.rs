@@ -22,6 +22,7 @@ mod keys_interview;
 mod keys_level;
 mod keys_lists;
 mod keys_readings;
+mod keys_seat;
 mod load;
 mod one_step;
 mod picture;

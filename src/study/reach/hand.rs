@@ -104,8 +104,7 @@ impl<'a> Hand<'a> {
             return self.verdict(Band::InHand, Leant::default(), 0.0, 0.0);
         }
         let Some(window) = self.window() else {
-            let beyond = (self.distance - self.arm).max(0.0);
-            return self.verdict(Band::OutOfReach, Leant::default(), self.facing_twist(), beyond);
+            return self.verdict(Band::OutOfReach, Leant::default(), self.facing_twist(), self.gap_mm());
         };
         let nearest = self.nearest(window, self.body.lean_limit_deg);
         if nearest.gap > TOUCHING_MM {

@@ -19,6 +19,7 @@ pub fn draw(app: &App, layer: &Layer, whole: Rect, buffer: &mut Buffer) {
         Layer::Form(filled) => form(app, filled, whole, buffer),
         Layer::Page(read) => page(app, read, whole, buffer),
         Layer::Question(asked) => question(app, asked, whole, buffer),
+        Layer::SeatTest(round) => super::seat_test::draw(app, round, whole, buffer),
         Layer::Interview(measured) => super::interview::draw(&app.look, measured, whole, buffer),
     }
 }
@@ -29,7 +30,7 @@ pub fn first_row(list: &Chooser, area: Rect) -> usize {
 }
 
 /// A frame with a title over a cleared area; its inside.
-fn frame(app: &App, title: &str, area: Rect, buffer: &mut Buffer) -> Rect {
+pub(super) fn frame(app: &App, title: &str, area: Rect, buffer: &mut Buffer) -> Rect {
     let area = area.intersection(buffer.area);
     Clear.render(area, buffer);
     let theme = &app.look.theme;

@@ -1,6 +1,6 @@
 //! One arm an action: what each of them does.
 
-use super::{Effect, cursor, gear, hand, holes, interview, level, lists, orders, readings};
+use super::{Effect, cursor, gear, hand, holes, interview, level, lists, orders, readings, seat_test};
 use crate::tui::action::Action;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Overlay, Screen, SideView};
 use crate::tui::areas::Room;
@@ -71,6 +71,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::Redo => undo(app, true),
         A::History => lists::history(app),
         A::Readings => readings::list(app),
+        A::SeatTest => seat_test::open(app),
         A::Explain => explain(app),
         A::ShowInside => overlay(app, Overlay::Inside),
         A::ShowReach => overlay(app, Overlay::Reach),

@@ -118,6 +118,7 @@ fn on_layer(app: &mut App, cell: Position) -> Vec<Effect> {
             }
             return Vec::new();
         }
+        Some(Layer::SeatTest(_)) => return Vec::new(),
         Some(Layer::Page(_)) | None => {
             app.layers.pop();
             return Vec::new();

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::{Effect, readings};
+use super::{Effect, readings, seat_test};
 use crate::edit::Edit;
 use crate::plan::{
     CircuitId, Duty, Fate, GearId, HoleId, Name, Outing, Penetration, Phase, Placement, Purpose, Seal, Seat,
@@ -275,6 +275,7 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
             vec![Edit::SetCircuit { circuit: crate::plan::Circuit { name: name(0)?, fuse, ..circuit.clone() } }]
         }
         Asked::Waterline | Asked::Scale => vec![readings::added(order)?],
+        Asked::SeatTest => vec![seat_test::filled(plan, order)?],
         Asked::SaveAs | Asked::OpenPath | Asked::Measure(_) => Vec::new(),
     })
 }

@@ -1,6 +1,7 @@
 //! The list of readings: switched, struck and added to, each an edit that can be undone.
 
 use super::gear::edit;
+use super::seat_test;
 use crate::edit::Edit;
 use crate::plan::{Name, Reading, Taken, Weighed};
 use crate::sheets::outcome;
@@ -42,6 +43,7 @@ fn chooser(app: &App) -> Option<Chooser> {
     let mut choices: Vec<Choice> = plan.readings.iter().enumerate().map(line).collect();
     choices.push(Choice::new("add a marked waterline", "", Value::Form(Asked::Waterline)));
     choices.push(Choice::new("add a scale under the hull", "", Value::Form(Asked::Scale)));
+    choices.push(Choice::new("add a seat test", "", Value::Form(Asked::SeatTest)));
     Some(Chooser { verbs: Some(VERBS), ..Chooser::new("readings", Purpose::Readings, choices) })
 }
 
@@ -54,6 +56,7 @@ pub(super) fn chosen(app: &mut App, purpose: Purpose, value: &Value) {
     }
     let plan = editor.session.plan();
     match (purpose, value) {
+        (_, Value::Form(Asked::SeatTest)) if purpose != Purpose::StrikeReading => seat_test::ask(app, None),
         (_, Value::Form(asked)) if purpose != Purpose::StrikeReading => ask(app, *asked, None),
         (Purpose::Readings, Value::Reading(index)) => {
             let off = plan.readings.get(*index).is_some_and(|reading| !reading.off);
@@ -64,6 +67,10 @@ pub(super) fn chosen(app: &mut App, purpose: Purpose, value: &Value) {
         }
         (Purpose::AddReading, Value::Reading(index)) => {
             let like = plan.readings.get(*index).cloned();
+            if let Some(Taken::SeatTest { gear, .. }) = like.as_ref().map(|reading| &reading.taken) {
+                seat_test::ask(app, Some(*gear));
+                return;
+            }
             let scale = like.as_ref().is_some_and(|reading| matches!(reading.taken, Taken::Scale { .. }));
             ask(app, if scale { Asked::Scale } else { Asked::Waterline }, like);
         }
