@@ -2,8 +2,11 @@
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
 use gunnel::plan::{GearId, Plan, Taken};
+use gunnel::study::Study;
 use gunnel::study::reach::Band;
+use gunnel::study::reach::along::span;
 use gunnel::tui::layer::{Ask, Layer, SeatRound};
+use gunnel::units::Length;
 
 use crate::boats::{demo, rich};
 use crate::stage::Stage;
@@ -72,21 +75,16 @@ fn every_answer_is_one_step_and_goes_on() {
 
 #[test]
 fn an_answer_refits_and_says_what_changed() {
-    let mut stage = Stage::on(untested());
-    // Something ahead that the arm alone does not get to by less than it may be refit; the seat goes aft until there is.
-    let ahead = |stage: &Stage| {
-        let reach = &stage.editor().session.study().reach;
-        let just_beyond = |item: &&gunnel::study::reach::ReachItem| {
-            let arm_alone = item.control.x > reach.body.hip.x && (5.0..80.0).contains(&item.touch.short_mm);
-            item.touch.band == Band::AtStretch && arm_alone
-        };
-        reach.items.iter().find(just_beyond).map(|item| item.gear)
-    };
-    while ahead(&stage).is_none() {
-        stage.play("{");
-        assert_eq!(stage.refused(), "", "nothing is just beyond the arm");
-    }
-    let gear = ahead(&stage).unwrap();
+    // The display on its arm 30 mm further forward than the hand gets without a lean.
+    let mut plan = untested();
+    let study = Study::of(&plan);
+    let gear =
+        plan.gear.iter().find(|gear| gear.spec.handling.as_ref().is_some_and(|h| h.screen.is_some())).unwrap().id;
+    let item = study.reach.item(gear).unwrap();
+    let in_hand = span(&plan, &study.reach.body, item.control, item.gripped, Band::InHand).unwrap();
+    let place = plan.gear_mut(gear).unwrap().place.as_mut().unwrap();
+    place.x = Length::mm(place.x.to_mm() + in_hand.fore + 30.0 - item.control.x);
+    let mut stage = Stage::on(plan);
     stage.play("E");
     to(&mut stage, Ask { gear, sight: false });
     let before = stage.editor().session.study().reach.body.grip;

@@ -77,9 +77,10 @@ fn the_seat_test_moved_things() {
     assert_eq!((before.angler.seat.back - plan.angler.seat.back).to_mm(), 50.0);
     assert_snapshot!(verdicts(before), @"
     caution righting-short the plan
-    caution reach-over crate
     caution hole-open old cable hole, starboard
     caution battery-short battery
+    caution reach-over crate
+    caution lean-heels switch unit
     caution list-off the plan
     caution stiffness-low the plan
     caution drop-over sonar
@@ -93,8 +94,8 @@ fn the_seat_test_moved_things() {
     stop stroke-blocked camera boom
     stop hole-edge USB socket, hole 1
     caution righting-short the plan
-    caution reach-over crate
     caution hole-open old cable hole, starboard
+    caution reach-over crate
     caution stiffness-low the plan
     caution list-off the plan
     caution drop-over sonar
@@ -109,8 +110,8 @@ fn the_seat_test_moved_things() {
 fn the_plan_for_review_has_no_stop() {
     let plan = scenario("ready-for-review.ron");
     assert_snapshot!(verdicts(&plan), @"
-    caution reach-over anchor, chain and line
     caution reach-over crate
+    caution reach-over anchor, chain and line
     caution righting-short the plan
     caution battery-short battery
     caution reach-over rod holder
@@ -282,13 +283,13 @@ fn each_panel_answers_when_its_gear_is_set_down() {
     place down and side looking bar: none
     place 30 Ah battery: power
     place switch unit: power, reach
-    place pole light: power
+    place pole light: power, reach
     place power port, port: holes, reach, clearance
     move power port, port 1440 mm forward, 245 mm to port: holes, reach, clearance
     place power port, starboard: holes, reach
     place camera boom: holes, reach
     place camera: power, holes, reach
-    place converter, 12 V to 5 V: power, holes
+    place converter, 12 V to 5 V: power, holes, reach
     place crate: holes, reach, clearance
     move crate 380 mm aft: holes, reach, clearance
     ");

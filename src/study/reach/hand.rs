@@ -157,7 +157,7 @@ impl<'a> Hand<'a> {
         let (sin, cos) = (90.0 - ACROSS_DEG).to_radians().sin_cos();
         let aft = (-half).max(-BEHIND_MM).max((-BEHIND_MM - sin * across) / cos);
         let shoulder = self.body.hip.x;
-        (half > 0.0 && aft < half).then(|| Span { aft: shoulder + aft, fore: shoulder + half })
+        (half > 0.0 && aft < half).then_some(Span { aft: shoulder + aft, fore: shoulder + half })
     }
 
     fn in_hand(&self) -> bool {
@@ -213,7 +213,7 @@ impl<'a> Hand<'a> {
         let mut twist = 0.0_f64.max(window.0).min(window.1);
         let (mut leant, mut dot) = Swing::of(self.body, self.point, twist).nearest(limit);
         for _ in 0..MOST_TURNS {
-            let next = self.best_twist(rotated_back(self.point, leant), window);
+            let next = Self::best_twist(rotated_back(self.point, leant), window);
             let (then, gained) = Swing::of(self.body, self.point, next).nearest(limit);
             if gained <= dot {
                 break;
@@ -228,7 +228,7 @@ impl<'a> Hand<'a> {
     }
 
     /// The twist that brings the upright shoulder nearest to a point, within a window; degrees.
-    fn best_twist(&self, q: Point, (low, high): (f64, f64)) -> f64 {
+    fn best_twist(q: Point, (low, high): (f64, f64)) -> f64 {
         let best = (-q.x).atan2(q.y).to_degrees();
         let brings = |twist: f64| (twist - best).to_radians().cos();
         if (low..=high).contains(&best) {

@@ -58,9 +58,9 @@ impl Swing {
             upright: xx + yy + q.z * v.z,
             ahead: q.x * v.z - q.z * v.x,
             aside: q.y * v.z - q.z * v.y,
-            mean: (yy + xx) / 2.0,
+            mean: f64::midpoint(yy, xx),
             double_cos: (yy - xx) / 2.0,
-            double_sin: (q.x * v.y + q.y * v.x) / 2.0,
+            double_sin: f64::midpoint(q.x * v.y, q.y * v.x),
         }
     }
 
