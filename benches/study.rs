@@ -16,7 +16,9 @@ use divan::Bencher;
 use gunnel::catalogue::{Catalogue, hulls, new_plan};
 use gunnel::checks::{self, Case, Limits};
 use gunnel::edit::{Edit, apply};
-use gunnel::plan::{Fate, Kind, Level, Mount, Name, Penetration, Placement, Plan, Purpose, Reading, Seal, Spec, Taken};
+use gunnel::plan::{
+    Fate, GearId, Kind, Level, Mount, Name, Penetration, Placement, Plan, Purpose, Reading, Seal, Spec, Taken,
+};
 use gunnel::scenarios::SCENARIOS;
 use gunnel::session::Session;
 use gunnel::storage::load::{self, Format};
@@ -28,6 +30,7 @@ use gunnel::study::lights::Lights;
 use gunnel::study::power::Power;
 use gunnel::study::reach::Reach;
 use gunnel::study::rig::{Rig, RigItem};
+use gunnel::study::seat_test::SeatTest;
 use gunnel::study::shape::Shape;
 use gunnel::study::sight::Sight;
 use gunnel::study::transducer::Transducers;
@@ -79,7 +82,7 @@ fn one_report<const GEAR: u32>(bencher: Bencher, name: &str) {
             "weights" => drop(black_box(Weights::of(plan, rig))),
             "power" => drop(black_box(Power::of(plan))),
             "holes" => drop(black_box(Holes::of(plan, rig, &study.float.levels))),
-            "reach" => drop(black_box(Reach::of(plan, rig))),
+            "reach" => drop(black_box(Reach::of(plan, rig, &study.seat_test))),
             "lights" => drop(black_box(Lights::of(plan, rig, &study.reach.body, &study.float))),
             "sight" => drop(black_box(Sight::of(plan, rig, &study.reach.body))),
             "transducer" => {
@@ -109,6 +112,28 @@ fn shape_after_readings(bencher: Bencher, marks: usize) {
 fn study_alone(bencher: Bencher, (gear, holes): (u32, usize)) {
     let plan = rigged(gear, holes);
     bencher.bench_local(|| Study::of(black_box(&plan)));
+}
+
+/// The body refit by a seat test of everything that is touched: all of it with a lean.
+#[divan::bench]
+fn seat_test_of_all(bencher: Bencher) {
+    let mut plan = rigged(60, 80);
+    let taken = |gear| Taken::SeatTest {
+        gear,
+        touched: true,
+        leaning: true,
+        seen: None,
+        distance: None,
+        knees: None,
+        strokes: None,
+        seat: None,
+        at_mm: None,
+    };
+    let tried: Vec<GearId> = Study::of(&plan).reach.items.iter().map(|item| item.gear).collect();
+    plan.readings.extend(tried.into_iter().map(|gear| Reading { date: None, taken: taken(gear), off: false }));
+    let rig = Rig::of(&plan);
+    println!("{} seat tests", plan.readings.len());
+    bencher.bench_local(|| SeatTest::of(black_box(&plan), &rig));
 }
 
 /// Each check alone: which of them to look at first.

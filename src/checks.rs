@@ -43,6 +43,7 @@ mod hole_spacing;
 mod hole_splash;
 mod hole_words;
 mod landing_blocked;
+mod lean_heels;
 mod lid_blocked;
 mod lift_alone;
 mod light_arc;
@@ -62,11 +63,14 @@ mod overlap;
 mod pedal_blocked;
 mod plug_stuck;
 mod reach_over;
+mod reach_words;
 mod recline_blocked;
 mod reentry_blocked;
 mod righting_short;
 mod scale_fit;
 mod seal_wrong;
+mod seat_off;
+mod seat_test_odd;
 mod shift;
 mod sight_angle;
 mod sight_blocked;
@@ -109,6 +113,8 @@ mod test_lights;
 mod test_motions;
 #[cfg(test)]
 mod test_power;
+#[cfg(test)]
+mod test_seat;
 #[cfg(test)]
 mod test_sight;
 
@@ -208,7 +214,10 @@ pub static CHECKS: &[Check] = &[
     seal_wrong::CHECK,
     thermal::CHECK,
     // The body
+    seat_off::CHECK,
+    seat_test_odd::CHECK,
     reach_over::CHECK,
+    lean_heels::CHECK,
     sight_far::CHECK,
     sight_angle::CHECK,
     sight_blocked::CHECK,

@@ -25,7 +25,7 @@ pub use float::{float_json, float_text, list_words, trim_words};
 pub use level::{level_json, level_text, lies, proposal_words, verdict};
 pub use lights::{asked_line, craft_words, night_words, shown_lines};
 pub use place::{place, station};
-pub use readings::outcome;
+pub use readings::{outcome, refit_words};
 pub use show::{show_json, show_text};
 pub use study::{bands_words, fault_words, posture_word};
 

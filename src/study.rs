@@ -23,6 +23,7 @@ pub mod power;
 pub mod reach;
 pub mod rig;
 pub mod scales;
+pub mod seat_test;
 mod shadow;
 pub mod shape;
 pub mod sight;
@@ -57,6 +58,8 @@ pub struct Study {
     pub day: day::Day,
     /// Every hole and what speaks for or against it.
     pub holes: holes::Holes,
+    /// What was noted sitting in the boat, and the body that follows.
+    pub seat_test: seat_test::SeatTest,
     /// What can be touched from the seat, and at what cost.
     pub reach: reach::Reach,
     /// What is seen from the seat.
@@ -73,10 +76,11 @@ impl Study {
     /// Studies a plan.
     pub fn of(plan: &Plan) -> Self {
         let rig = rig::Rig::of(plan);
-        let reach = reach::Reach::of(plan, &rig);
+        let seat_test = seat_test::SeatTest::of(plan, &rig);
         let shape = shape::Shape::of(plan);
         let weights = weights::Weights::of(plan, &rig);
         let float = float::Float::of(plan, shape.form(), &rig, &weights);
+        let reach = reach::Reach::of(plan, &rig, &seat_test).afloat(plan, &float);
         let power = power::Power::of(plan);
         let cables = cables::Cables::of(plan, &rig, &power);
         let wiring = wiring::Wiring::of(plan, &rig, &power, &cables);
@@ -84,6 +88,7 @@ impl Study {
         Self {
             sight: sight::Sight::of(plan, &rig, &reach.body),
             transducers: transducer::Transducers::of(plan, shape.form(), &rig, &float.levels.rest),
+            seat_test,
             shape,
             meter_next: meter_next::worth(plan, &power, &day, &wiring),
             wiring,

@@ -6,7 +6,7 @@ use crate::study::float::leaning::IN_HAND_KG;
 use crate::study::float::moves;
 use crate::study::wire::fuse;
 use crate::study::wiring::run;
-use crate::study::{cables, chemistry, clearance, day, envelopes, lights, obstacles, reach, shape, sight};
+use crate::study::{cables, chemistry, clearance, day, envelopes, lights, obstacles, reach, seat_test, shape, sight};
 
 /// One limit of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -142,6 +142,9 @@ pub static LIMITS: &[Limit] = &[
     // The body
     limit("reach-over.lean", reach::LEAN_LIMIT_DEG, "deg", CP),
     limit("reach-over.twist", reach::TWIST_LIMIT_DEG, "deg", CP),
+    limit("lean-heels.caution", reach::HEEL_LIMIT_DEG, "deg", CP),
+    limit("seat-test-odd.touch", seat_test::ODD_MM, "mm", CP),
+    limit("seat-test-odd.eye", seat_test::ODD_EYE_MM, "mm", CP),
     limit("sight-far.seven", sight::SEVEN_MM, "mm", CP),
     limit("sight-far.ten", sight::TEN_MM, "mm", CP),
     limit("sight-far.twelve", sight::TWELVE_MM, "mm", CP),

@@ -1,5 +1,6 @@
 //! `reach-over`: a control that the person cannot touch from the seat, or only with a lean.
 
+use super::reach_words::elsewhere;
 use super::way::way;
 use super::{COMMON_PRACTICE, Case, Check, Finding, Severity, Subject};
 use crate::plan::Often;
@@ -20,8 +21,9 @@ without it; what is out of reach is not there when it is needed.
 
 Limit and source
 Lean 25 deg (`reach-over.lean`), twist 45 deg (`reach-over.twist`): common practice, no source. The body
-from the segment ratios of Drillis and Contini, or as measured. Out of reach is a stop; at stretch is a
-caution for what is touched often and a note for what is touched seldom.
+from the segment ratios of Drillis and Contini, or as measured. Seat tests refit the arm and both limits.
+Out of reach is a stop; at stretch is a caution for what is touched often and a note for what is touched
+seldom.
 
 What to do
 Move it toward the seat, turn it, or choose a remote control. Sit in the boat and try: a seat test with
@@ -39,7 +41,8 @@ fn run(case: &Case<'_>, found: &mut Vec<Finding>) {
 }
 
 fn at_stretch(case: &Case<'_>, item: &ReachItem) -> Finding {
-    let (lean, twist) = (case.limits.get("reach-over.lean"), case.limits.get("reach-over.twist"));
+    let body = &case.study.reach.body;
+    let (lean, twist) = (body.lean_limit_deg, body.twist_limit_deg);
     let touch = &item.touch;
     let leans = touch.lean_deg * twist >= touch.twist_deg * lean;
     let (value, limit) = if leans { (touch.lean_deg, lean) } else { (touch.twist_deg, twist) };
@@ -54,6 +57,7 @@ fn at_stretch(case: &Case<'_>, item: &ReachItem) -> Finding {
     } else {
         "bring it ahead of the shoulders".into()
     };
+    let remedy = with(remedy, elsewhere(case, item));
     let says = format!("{} takes {takes}, {} hand", Subject::Gear(item.gear).named(case.plan), touch.hand.word());
     finding(item, severity, (value, limit, "deg"), says, remedy)
 }
@@ -61,7 +65,7 @@ fn at_stretch(case: &Case<'_>, item: &ReachItem) -> Finding {
 fn out_of_reach(case: &Case<'_>, item: &ReachItem) -> Finding {
     let touch = &item.touch;
     let label = Subject::Gear(item.gear).named(case.plan);
-    let twist = case.limits.get("reach-over.twist");
+    let twist = case.study.reach.body.twist_limit_deg;
     let (numbers, why) = if touch.twist_deg > twist {
         ((touch.twist_deg, twist, "deg"), format!("{:.0} deg of twist behind the shoulders", touch.twist_deg))
     } else {
@@ -76,9 +80,15 @@ fn out_of_reach(case: &Case<'_>, item: &ReachItem) -> Finding {
         Some(by) => format!("move it {}, or {otherwise}", way(by)),
         None => format!("choose another place, or {otherwise}"),
     };
+    let remedy = with(remedy, elsewhere(case, item));
     // What is touched a few times a day can wait for the shore or a turn in the seat.
     let severity = if item.touched == Often::Often { Severity::Stop } else { Severity::Caution };
     finding(item, severity, numbers, format!("{label} is out of reach: {why}"), remedy)
+}
+
+/// A remedy, and where else it would pass.
+fn with(remedy: String, elsewhere: Option<String>) -> String {
+    elsewhere.map_or_else(|| remedy.clone(), |words| format!("{remedy}; {words}"))
 }
 
 fn finding(

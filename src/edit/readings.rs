@@ -22,10 +22,14 @@ pub(super) fn add(plan: &mut Plan, reading: &Reading) -> Result<(), Refusal> {
         }
         Taken::Scale { .. } => {}
         Taken::Meter { loads, current } => meter(plan, loads, current.to_amps())?,
-        Taken::SeatTest { gear, .. } => {
-            if plan.gear(*gear).is_none() {
-                return refuse(format!("there is no {gear} in this plan"));
+        Taken::SeatTest { gear, seat, at_mm, .. } => {
+            let Some(tried) = plan.gear(*gear) else { return refuse(format!("there is no {gear} in this plan")) };
+            *at_mm = at_mm.or_else(|| Rig::of(plan).item(*gear)?.control);
+            if at_mm.is_none() {
+                let why = if tried.is_placed() { "is neither touched nor seen under way" } else { "is ashore" };
+                return refuse(format!("{} {why}: a seat test tries what is used from the seat", tried.label));
             }
+            seat.get_or_insert_with(|| plan.angler.seat.clone());
         }
     }
     plan.readings.push(reading);

@@ -2,7 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{GearId, Name, Plan};
+use super::{GearId, Name, Plan, Seat};
+use crate::geometry::Point;
 use crate::units::{Current, Length, Mass, Measure, amount};
 
 /// One measurement.
@@ -79,11 +80,27 @@ pub enum Taken {
         gear: GearId,
         /// Whether it was touched.
         touched: bool,
-        /// Whether that took a lean.
+        /// Whether that took a lean; of what was not touched, whether a lean was tried.
         leaning: bool,
         /// Whether it could be read.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         seen: Option<bool>,
+        /// From the eye to the point that is touched or looked at, by tape, sitting as one does.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        distance: Option<Length>,
+        /// Whether the knees were clear of it.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        knees: Option<bool>,
+        /// Whether the paddle's strokes were clear of it.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        strokes: Option<bool>,
+        /// How the seat was set. Noted when the reading is added; without it the seat as it is now.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        seat: Option<Seat>,
+        /// Where the point that is touched was, mm, boat frame. Noted when the reading is added, so that moving the gear
+        /// does not change what was found; without it where it is now.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        at_mm: Option<Point>,
     },
 }
 
@@ -108,8 +125,24 @@ impl Reading {
                 let below = if height < -0.5 { " below the baseline" } else { "" };
                 format!("waterline {}{below} at {} with {}", tape.length(height), station(*x, tape), amount(*load, 1))
             }
-            Taken::SeatTest { gear, touched, .. } => {
-                format!("seat test of {}: {}", label(*gear), if *touched { "touched" } else { "not touched" })
+            Taken::SeatTest { gear, touched, leaning, seen, distance, knees, strokes, .. } => {
+                let touched = match (touched, leaning) {
+                    (true, false) => "touched",
+                    (true, true) => "touched with a lean",
+                    (false, true) => "not touched",
+                    (false, false) => "not touched without a lean",
+                };
+                let not = |noted: &Option<bool>, yes: &'static str, no: &'static str| {
+                    noted.map(|noted| if noted { yes } else { no }.to_string())
+                };
+                let more = [
+                    not(seen, "seen", "not seen"),
+                    distance.map(|distance| format!("{} from the eye", tape.length(distance.to_mm()))),
+                    not(knees, "knees clear", "knees not clear"),
+                    not(strokes, "strokes clear", "strokes not clear"),
+                ];
+                let noted: Vec<String> = std::iter::once(touched.into()).chain(more.into_iter().flatten()).collect();
+                format!("seat test of {}: {}", label(*gear), noted.join(", "))
             }
         }
     }

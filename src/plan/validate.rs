@@ -13,10 +13,10 @@ mod wiring;
 use std::collections::BTreeSet;
 use std::fmt;
 
-use super::{Aboard, Electric, FigureRef, Plan, Spec, Taken};
-use crate::geometry::{Form, Polygon};
+use super::{Aboard, Electric, FigureRef, Plan, Seat, Spec, Taken};
+use crate::geometry::{Form, Point, Polygon};
 use crate::shown::Shown;
-use crate::units::{Current, Quantity};
+use crate::units::{Current, Length, Quantity};
 
 /// Most pieces of gear, holes, zones or features a plan may have.
 pub const MOST_ITEMS: usize = 5_000;
@@ -209,8 +209,12 @@ impl Door {
         for figure in FigureRef::of_angler() {
             self.figure(plan, figure, "angler");
         }
-        self.range(plan.angler.seat.back.to_mm(), -500.0, 8000.0, "angler seat, back", "mm");
-        self.range(plan.angler.seat.recline.to_deg(), 0.0, 60.0, "angler seat, recline", "deg");
+        self.seat(&plan.angler.seat, "angler seat");
+    }
+
+    fn seat(&mut self, seat: &Seat, field: &str) {
+        self.range(seat.back.to_mm(), -500.0, 8000.0, &format!("{field}, back"), "mm");
+        self.range(seat.recline.to_deg(), 0.0, 60.0, &format!("{field}, recline"), "deg");
     }
 
     fn gear(&mut self, plan: &Plan) {
@@ -337,9 +341,22 @@ impl Door {
                     self.range(height.to_mm(), -200.0, 2000.0, &format!("{field}, height"), "mm");
                     self.range(load.to_kg(), 0.0, 1000.0, &format!("{field}, load"), "kg");
                 }
-                Taken::SeatTest { .. } => {}
+                Taken::SeatTest { distance, seat, at_mm, .. } => {
+                    self.seat_test(&field, distance.map(Length::to_mm), seat.as_ref(), *at_mm);
+                }
             }
         }
+    }
+
+    fn seat_test(&mut self, field: &str, distance_mm: Option<f64>, seat: Option<&Seat>, at: Option<Point>) {
+        if let Some(distance) = distance_mm {
+            self.range(distance, 50.0, 3000.0, &format!("{field}, distance"), "mm");
+        }
+        if let Some(seat) = seat {
+            self.seat(seat, &format!("{field}, seat"));
+        }
+        let near = at.is_none_or(|at| at.is_finite() && at.length() < 10_000.0);
+        self.check(near, &format!("{field}, at_mm"), "its place must be three finite numbers within 10 m");
     }
 
     fn figure(&mut self, plan: &Plan, figure: FigureRef, owner: &str) {

@@ -14,6 +14,7 @@ use crate::checks::Finding;
 use crate::plan::{Gauge, Plan};
 use crate::shown::Shown;
 use crate::study::Study;
+use crate::study::float::heel_way;
 use crate::units::{Measure, Quantity, amount};
 
 /// Plan, findings and study as one JSON document, schema `gunnel.show/1`. The plan is as in its file.
@@ -44,6 +45,7 @@ pub fn show_text(plan: &Plan, study: &Study, tape: Measure) -> String {
         ("Wiring", wiring_lines(plan, study, tape)),
         ("Penetrations", holes(study)),
         ("Seat reach", reach(plan, study)),
+        ("Seat test", seat_test(plan, study, tape)),
         ("Seen from the seat", or_nothing(sight_lines(plan, study), "nothing aboard must be seen")),
         ("Sonar", or_nothing(head_lines(plan, &study.transducers, tape), "no head aboard")),
         ("Clearances", clearances(plan, study, tape)),
@@ -144,8 +146,10 @@ fn holes(study: &Study) -> Vec<String> {
 fn reach(plan: &Plan, study: &Study) -> Vec<String> {
     let line = |item: &crate::study::reach::ReachItem| {
         let touch = &item.touch;
+        let heel =
+            item.heel_deg.map_or(String::new(), |heel| format!(", heels {} deg {}", plain(heel.abs()), heel_way(heel)));
         format!(
-            "{}: {}, {} hand, lean {} deg, twist {} deg",
+            "{}: {}, {} hand, lean {} deg, twist {} deg{heel}",
             label(plan, item.gear),
             touch.band.word(),
             touch.hand.word(),
@@ -154,6 +158,18 @@ fn reach(plan: &Plan, study: &Study) -> Vec<String> {
         )
     };
     or_nothing(study.reach.items.iter().map(line).collect(), "nothing aboard is touched under way")
+}
+
+fn seat_test(plan: &Plan, study: &Study, tape: Measure) -> Vec<String> {
+    let test = &study.seat_test;
+    if test.tried.is_empty() {
+        return vec!["none noted: the body is that of the stature".into()];
+    }
+    let residual = format!("{} readings, missed by {}", test.tried.len(), tape.length(test.residual_mm()));
+    let changed = test.changes().map(|change| {
+        format!("{}: {}, before {}", label(plan, change.gear), change.after.word(), change.before.word())
+    });
+    [readings::refit_words(&test.refit, tape), residual].into_iter().chain(changed).collect()
 }
 
 fn clearances(plan: &Plan, study: &Study, tape: Measure) -> Vec<String> {

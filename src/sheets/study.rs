@@ -8,6 +8,7 @@ mod holes;
 mod lights;
 mod power;
 mod readings;
+mod seat;
 mod sight;
 mod transducer;
 mod wiring;
@@ -33,6 +34,7 @@ pub(super) struct StudySheet<'a> {
     power: power::PowerSheet<'a>,
     wiring: wiring::WiringSheet<'a>,
     penetrations: holes::HolesSheet,
+    seat_test: seat::SeatTestSheet<'a>,
     reach: body::ReachSheet<'a>,
     sight: sight::SightSheet<'a>,
     transducer: transducer::TransducerSheet<'a>,
@@ -49,6 +51,7 @@ impl<'a> StudySheet<'a> {
             power: power::PowerSheet::of(plan, study),
             wiring: wiring::WiringSheet::of(plan, study),
             penetrations: holes::HolesSheet::of(&study.holes, study.float.levels.stated),
+            seat_test: seat::SeatTestSheet::of(plan, study),
             reach: body::ReachSheet::of(plan, &study.reach),
             sight: sight::SightSheet::of(plan, study),
             transducer: transducer::TransducerSheet::of(plan, &study.transducers),

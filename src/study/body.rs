@@ -13,12 +13,15 @@
 //! Source of the ratios: Drillis and Contini 1966, as drawn in Winter; hand, forearm, upper arm, half
 //! shoulder breadth, thigh and shank as published, the rest from memory of the same drawing. They hold
 //! for grown people within about 5 percent; a length measured on the person wins over its ratio.
-//! What the person wears is stated once: [`CAP_MM`], [`SOLE_MM`], [`CLOTHING_MM`].
+//! What the person wears is stated once: [`CAP_MM`], [`SOLE_MM`], [`CLOTHING_MM`]. [`pose`] has the points of the whole
+//! body, seated, leaning and standing.
+
+pub mod pose;
 
 use super::chosen;
 use super::reach::{LEAN_LIMIT_DEG, TWIST_LIMIT_DEG};
 use crate::geometry::{Point, Spot};
-use crate::plan::{Angler, Plan, SeatHeight, Side};
+use crate::plan::{Angler, Plan, Seat, SeatHeight, Side};
 use crate::units::Length;
 
 /// The hip joints over a firm seat, mm. From memory, an assumption: 80 to 100.
@@ -163,17 +166,23 @@ pub struct Seated {
 }
 
 impl Seated {
-    /// Sits the plan's angler on the plan's seat.
+    /// Sits the plan's angler on the plan's seat, by ratios and measured lengths alone; what the seat tests add is
+    /// in [`super::seat_test`].
     pub fn of(plan: &Plan) -> Self {
+        Self::on(plan, &plan.angler.seat)
+    }
+
+    /// Sits the plan's angler on the seat set otherwise.
+    pub fn on(plan: &Plan, set: &Seat) -> Self {
         let (angler, rails) = (&plan.angler, &plan.hull.seat);
         let lengths = Lengths::of(angler);
-        let seat = match (angler.seat.height, &rails.high) {
+        let seat = match (set.height, &rails.high) {
             (SeatHeight::High, Some(high)) => high.value.to_mm(),
             _ => rails.low.value.to_mm(),
         };
-        let back = angler.seat.back.to_mm();
+        let back = set.back.to_mm();
         let hip = Point::new(back + HIP_AHEAD_MM, 0.0, seat + HIP_OVER_SEAT_MM);
-        let (sin, cos) = angler.seat.recline.to_deg().to_radians().sin_cos();
+        let (sin, cos) = set.recline.to_deg().to_radians().sin_cos();
         let neck = Point::new(hip.x - lengths.trunk * sin, 0.0, hip.z + lengths.trunk * cos);
         let shoulder = |side: Side| Point::new(neck.x, side.sign() * lengths.half_shoulder, neck.z);
         let foot = foot(plan, hip, &lengths);

@@ -13,8 +13,10 @@ use super::body::{HIP_AHEAD_MM, HIP_OVER_SEAT_MM};
 use crate::geometry::{Point, Spot};
 use crate::plan::{Plan, Posture, SeatHeight, Side};
 
-const TRUNK: f64 = 0.678 * 0.626 * 0.288;
-const LEGS: f64 = 0.200 * 0.433 * 0.245 + 0.122 * (0.245 + 0.606 * 0.246);
+/// Shares of the mass: head, arms and trunk; thighs; shanks and feet.
+const MASSES: [f64; 3] = [0.678, 0.200, 0.122];
+const TRUNK: f64 = MASSES[0] * 0.626 * 0.288;
+const LEGS: f64 = MASSES[1] * 0.433 * 0.245 + MASSES[2] * (0.245 + 0.606 * 0.246);
 const FOOT: f64 = 0.152;
 /// Height of the centre of a standing person over the floor, as a share of stature.
 pub const STANDING: f64 = 0.55;
@@ -39,6 +41,14 @@ pub fn centre(plan: &Plan, posture: Posture) -> Point {
 /// The centre of the plan's angler, seated as the seat is set. Boat frame, mm.
 pub fn seated_centre(plan: &Plan) -> Point {
     seated(plan, plan.angler.seat.height)
+}
+
+/// How far the centre of the plan's angler goes as head, arms and trunk lean from upright about the hip, toward a
+/// direction in degrees to port from straight ahead. Boat frame, mm.
+pub fn lean_shift(plan: &Plan, lean_deg: f64, toward_deg: f64) -> Point {
+    let ((sin, cos), (aside, ahead)) = (lean_deg.to_radians().sin_cos(), toward_deg.to_radians().sin_cos());
+    let trunk = TRUNK * plan.angler.stature.value.to_mm();
+    Point::new(trunk * sin * ahead, trunk * sin * aside, trunk * (cos - 1.0))
 }
 
 /// The centre of the plan's angler, head, arms and trunk leant to one side about the hip. Boat frame, mm.
@@ -80,6 +90,15 @@ mod tests {
     fn check(recline: f64, forward: f64, up: f64) {
         let found = from_hip(1756.0, recline);
         assert!((found.0 - forward).abs() < 0.1 && (found.1 - up).abs() < 0.1, "{recline}: {found:?}");
+    }
+
+    /// Winter's table: trunk 0.497, head and neck 0.081, arms 0.050 and legs 0.161 each are the whole; the first
+    /// three are the 0.678 and a leg is a thigh of 0.100 with shank and foot of 0.061.
+    #[test]
+    fn the_masses_of_the_segments_are_the_whole() {
+        let winter = [0.497 + 0.081 + 2.0 * 0.050, 2.0 * 0.100, 2.0 * 0.061];
+        assert!(MASSES.iter().zip(winter).all(|(ours, theirs)| (ours - theirs).abs() < 1e-9), "{winter:?}");
+        assert!((MASSES.iter().sum::<f64>() - 1.0).abs() < 1e-9);
     }
 
     #[test]

@@ -1,14 +1,23 @@
 //! What can be touched from the seat: the least lean and twist for either hand.
 //!
-//! The posture model is in [`hand`]; a point moved toward a shoulder is never worse for that hand.
+//! The posture model is in [`hand`]; a point moved toward a shoulder is never worse for that hand. [`along`] tells
+//! where a control would pass, [`heel`] how far the boat heels meanwhile.
+
+pub mod along;
 
 mod hand;
+mod heel;
+mod swing;
+
+pub use along::Span;
 
 use self::hand::Hand;
 use super::body::Seated;
+use super::float::Float;
 use super::rig::Rig;
+use super::seat_test::SeatTest;
 use crate::geometry::{Point, Spot};
-use crate::plan::{GearId, Often, Plan, Side};
+use crate::plan::{GearId, Handling, Often, Plan, Side};
 
 /// The lean that still counts as safe, degrees from upright. Common practice, no source.
 pub const LEAN_LIMIT_DEG: f64 = 25.0;
@@ -16,10 +25,13 @@ pub const LEAN_LIMIT_DEG: f64 = 25.0;
 /// The twist of the trunk that still counts as easy, degrees. Common practice, no source.
 pub const TWIST_LIMIT_DEG: f64 = 45.0;
 
+/// The heel while reaching that is safe still, degrees. Common practice, no source.
+pub const HEEL_LIMIT_DEG: f64 = 5.0;
+
 /// What can be touched from the seat.
 #[derive(Clone, Debug)]
 pub struct Reach {
-    /// The seated person.
+    /// The seated person, refit by the seat tests.
     pub body: Seated,
     /// Every placed piece of gear that is touched under way.
     pub items: Vec<ReachItem>,
@@ -38,6 +50,11 @@ pub struct ReachItem {
     pub control: Point,
     /// What it takes.
     pub touch: Touch,
+    /// How far the boat heels while it is reached with a lean, degrees, positive to starboard; `None` where the boat
+    /// does not float, or nobody leans.
+    pub heel_deg: Option<f64>,
+    /// The reading that tried it last, by its place among the plan's readings.
+    pub tested: Option<usize>,
 }
 
 /// What it takes to touch a point.
@@ -50,6 +67,8 @@ pub struct Touch {
     /// Least lean about the hip, degrees from upright (coming upright from the seat back is free). Out
     /// of reach: the lean that gets nearest.
     pub lean_deg: f64,
+    /// Direction of that lean, degrees to port from straight ahead.
+    pub toward_deg: f64,
     /// Twist of the trunk that goes with it, degrees. Out of reach behind the shoulder line: the twist
     /// it would take.
     pub twist_deg: f64,
@@ -57,7 +76,8 @@ pub struct Touch {
     pub distance_mm: f64,
     /// How far the hand falls short without lean or twist, mm; negative is to spare.
     pub short_mm: f64,
-    /// How far it still falls short with all the lean and twist allowed, mm; zero when touched.
+    /// How far it still falls short with all the lean and twist allowed, mm, around the shoulder if it lies behind what
+    /// the twist allows; zero when touched.
     pub beyond_mm: f64,
 }
 
@@ -85,54 +105,84 @@ impl Band {
 
 impl Reach {
     /// Tries every control of the placed gear.
-    pub fn of(plan: &Plan, rig: &Rig) -> Self {
-        let body = Seated::of(plan);
-        let items = rig
-            .items
-            .iter()
-            .filter_map(|item| {
-                let gear = plan.gear.get(item.index)?;
-                let handling = gear.spec.handling.as_ref().filter(|h| h.touched != Often::Never)?;
-                let control = item.control?;
-                Some(ReachItem {
-                    gear: item.gear,
-                    touched: handling.touched,
-                    gripped: handling.gripped,
-                    control,
-                    touch: touch(&body, control, handling.gripped),
-                })
-            })
-            .collect();
-        Self { body, items }
+    pub fn of(plan: &Plan, rig: &Rig, seat_test: &SeatTest) -> Self {
+        let body = seat_test.body.clone();
+        let item = |(gear, handling, control): (GearId, &Handling, Point)| ReachItem {
+            gear,
+            touched: handling.touched,
+            gripped: handling.gripped,
+            control,
+            touch: touch(&body, control, handling.gripped),
+            heel_deg: None,
+            tested: seat_test.of_gear(gear).map(|tried| tried.index),
+        };
+        Self { items: touched(plan, rig).map(item).collect(), body }
+    }
+
+    /// Adds how far the boat heels while each piece is reached.
+    #[must_use]
+    pub fn afloat(mut self, plan: &Plan, float: &Float) -> Self {
+        for item in self.items.iter_mut().filter(|item| item.touch.band == Band::AtStretch) {
+            item.heel_deg = heel::while_reaching(plan, float, &item.touch);
+        }
+        self
     }
 
     /// How many controls fall in a band.
     pub fn count(&self, band: Band) -> usize {
         self.items.iter().filter(|item| item.touch.band == band).count()
     }
+
+    /// How a piece of gear is reached, if it is touched under way.
+    pub fn item(&self, gear: GearId) -> Option<&ReachItem> {
+        self.items.iter().find(|item| item.gear == gear)
+    }
+}
+
+/// Placed gear that is touched under way, and where.
+pub(super) fn touched<'a>(
+    plan: &'a Plan,
+    rig: &'a Rig,
+) -> impl Iterator<Item = (GearId, &'a Handling, Point)> + use<'a> {
+    rig.items.iter().filter_map(|item| {
+        let handling = plan.gear.get(item.index)?.spec.handling.as_ref()?;
+        Some((item.gear, handling, item.control?)).filter(|_| handling.touched != Often::Never)
+    })
+}
+
+/// Both hands at a point, the one that works controls first.
+fn hands(body: &Seated, point: Point, gripped: bool) -> [Hand<'_>; 2] {
+    let arm = body.arm(gripped);
+    [body.hand, body.hand.other()].map(|side| Hand::of(body, side, point, arm))
 }
 
 /// What it takes to touch a point with a fingertip (`gripped`: with the middle of the grip).
 pub fn touch(body: &Seated, point: Point, gripped: bool) -> Touch {
-    let arm = body.arm(gripped);
-    let own = Hand::of(body, body.hand, point, arm).touch();
-    let other = Hand::of(body, body.hand.other(), point, arm).touch();
+    let [own, other] = hands(body, point, gripped).map(|hand| hand.touch());
     // Equal effort goes to the hand that works controls.
     if other.is_easier_than(&own, body) { other } else { own }
 }
 
-/// Whether either hand gets to a point within the lean and the twist allowed: the same answer as
-/// [`touch`], without looking for the least effort.
-fn touches(body: &Seated, point: Point, gripped: bool) -> bool {
-    let arm = body.arm(gripped);
-    [body.hand, body.hand.other()].into_iter().any(|side| Hand::of(body, side, point, arm).touches())
+/// The band of a point: the same as that of [`touch`], without looking for the least effort.
+pub fn band(body: &Seated, point: Point, gripped: bool) -> Band {
+    let [own, other] = hands(body, point, gripped);
+    let own = own.band();
+    if own == Band::InHand { own } else { own.min(other.band()) }
+}
+
+/// How far a point is from being touched, mm; negative is to spare: without a lean and with no more twist than it takes
+/// to face it, then with all that is allowed.
+pub(super) fn gaps_mm(body: &Seated, point: Point, gripped: bool) -> [f64; 2] {
+    let [own, other] = hands(body, point, gripped);
+    [own.gap_upright_mm().min(other.gap_upright_mm()), own.gap_mm().min(other.gap_mm())]
 }
 
 /// A short shift on deck that brings a point at least to a stretch: straight toward the nearer shoulder,
 /// or for a point behind the shoulder line straight forward. `None` when it is there already or no such
 /// shift does.
 pub fn way_into_reach(body: &Seated, point: Point, gripped: bool) -> Option<Spot> {
-    let reached = |by: Spot| touches(body, Point::new(point.x + by.x, point.y + by.y, point.z), gripped);
+    let there = |by: Spot| Point::new(point.x + by.x, point.y + by.y, point.z);
+    let reached = |by: Spot| band(body, there(by), gripped) != Band::OutOfReach;
     if reached(Spot::default()) {
         return None;
     }
@@ -205,14 +255,15 @@ mod tests {
     #[test]
     fn the_lean_is_the_least_one() {
         // Straight ahead at shoulder height: the shoulder has to come forward by 100 mm. Turning the
-        // trunk vector of 506 mm by l brings (506 sin l) forward and drops it by 506 (1 - cos l).
+        // trunk vector of 506 mm by l brings (506 sin l) forward and drops it by 506 (1 - cos l). A lean that
+        // goes a little to the side as well saves a little.
         let body = body();
         let point = from_shoulder(&body, body.grip + 100.0, 0.0, 0.0);
         let found = touch(&body, point, true);
-        let lean = found.lean_deg.to_radians();
         let trunk = body.lengths.trunk;
-        let left = (body.grip + 100.0 - trunk * lean.sin()).hypot(trunk * (1.0 - lean.cos()));
-        assert!((left - body.grip).abs() < 1e-6, "{found:?}");
+        let left = |lean: f64| (body.grip + 100.0 - trunk * lean.sin()).hypot(trunk * (1.0 - lean.cos())) - body.grip;
+        let lean = found.lean_deg.to_radians();
+        assert!(left(lean) > 0.0 && left(lean * 1.01) < 0.0, "{found:?}");
         assert_eq!(found.twist_deg, 0.0);
         assert!((found.short_mm - 100.0).abs() < 1e-9);
     }
@@ -265,7 +316,7 @@ mod tests {
             mirrored.hand = body.hand.other();
             let point = body.hip + Point::new(x, y, z - 300.0);
             let (here, there) = (touch(&body, point, true), touch(&mirrored, point.mirrored(), true));
-            prop_assert_eq!(Touch { hand: here.hand.other(), ..here }, there);
+            prop_assert_eq!(Touch { hand: here.hand.other(), toward_deg: -here.toward_deg, ..here }, there);
         }
 
         #[test]

@@ -69,6 +69,7 @@ pub enum Action {
     Redo,
     History,
     Readings,
+    SeatTest,
     Explain,
     Lights,
     ShowInside,
@@ -258,6 +259,7 @@ pub static ACTIONS: &[Row] = &[
     row(A::MeasureHull, "measure-hull", "measure the hull with a tape", "", Anywhere, &["B"], N::Writing),
     row(A::PlanName, "plan-name", "name the plan", "", Anywhere, &[], N::Writing),
     row(A::History, "history", "list of edits, go back to one", "", Anywhere, &["H"], N::Plan),
+    row(A::SeatTest, "seat-test", "seat test: sit and note", "", Deck, &["E"], N::Writing),
     row(A::Readings, "readings", "list of readings: on, off, one more", "", Anywhere, &["Q"], N::Plan),
     row(A::Lights, "lights", "lights around the boat", "", Anywhere, &["G"], N::Plan),
     // Overlays.

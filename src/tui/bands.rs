@@ -8,7 +8,7 @@ use ratatui::layout::Position;
 use super::view::Window;
 use crate::plan::Plan;
 use crate::study::Study;
-use crate::study::reach::{Band, touch};
+use crate::study::reach::{Band, band};
 
 /// The reach bands of one window.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,13 +23,13 @@ impl Bands {
         let area = window.area;
         let cells =
             area.rows().flat_map(|row| (row.x..row.x.saturating_add(row.width)).map(move |x| Position::new(x, row.y)));
-        let band = |cell: Position| {
+        let of_cell = |cell: Position| {
             let spot = window.spot_of(cell);
             let z = plan.hull.surface(spot)?;
             plan.hull.form.bottom(spot)?;
-            Some(touch(&study.reach.body, spot.at(z), false).band)
+            Some(band(&study.reach.body, spot.at(z), false))
         };
-        Self { window, cells: cells.map(band).collect() }
+        Self { window, cells: cells.map(of_cell).collect() }
     }
 
     /// Whether they were made for this window.

@@ -15,6 +15,7 @@ pub mod outing;
 pub mod panels;
 pub mod power;
 pub mod seat;
+mod seat_test;
 pub mod start;
 pub mod text;
 pub mod title;

@@ -11,6 +11,7 @@ mod outing;
 mod page;
 mod question;
 mod seat;
+mod seat_test;
 mod walk;
 
 pub use chooser::{Choice, Chooser, Purpose, Value};
@@ -24,6 +25,7 @@ pub use outing::{DayField, OUTING_KEYS, OutingEditor, OutingRow, PhaseField, Tol
 pub use page::{Page, is_heading};
 pub use question::{Answer, Question};
 pub use seat::{SEAT_KEYS, SeatView};
+pub use seat_test::{Ask, KEYS as SEAT_TEST_KEYS, Noted, SeatRound};
 pub use walk::Walk;
 
 use crossterm::event::KeyEvent;
@@ -51,6 +53,8 @@ pub enum Layer {
     Lights(LightView),
     /// What is seen from the seat.
     Seat(SeatView),
+    /// Sitting in the boat and noting.
+    SeatTest(SeatRound),
 }
 
 /// What a layer answers to a key.
@@ -85,6 +89,10 @@ pub enum Reply {
     },
     /// Close; go to the thing in this row of what must be seen.
     GoToSeen(usize),
+    /// Sitting in the boat, this was found of what is asked.
+    Noted(Noted),
+    /// Another question of the seat test.
+    Turned,
 }
 
 impl Layer {
@@ -103,6 +111,7 @@ impl Layer {
             Self::Walk(walk) => walk.key(key),
             Self::Lights(view) => view.key(key),
             Self::Seat(seat) => seat.key(key),
+            Self::SeatTest(round) => round.key(key),
         }
     }
 
@@ -119,7 +128,8 @@ impl Layer {
             Self::Form(form) => form.insert(line.trim()),
             Self::Interview(interview) => interview.insert(line.trim()),
             Self::Outing(outing) => outing.insert(line.trim()),
-            Self::Page(_) | Self::Question(_) | Self::Walk(_) | Self::Lights(_) | Self::Seat(_) => {}
+            Self::Page(_) | Self::Question(_) | Self::Walk(_) | Self::Lights(_) | Self::Seat(_) | Self::SeatTest(_) => {
+            }
         }
     }
 }

@@ -73,7 +73,7 @@ impl PanelKind {
             Some(Self::Power)
         } else if starts(&["hole-", "seal-", "thermal"]) {
             Some(Self::Penetrations)
-        } else if starts(&["reach-", "sight-", "text-"]) {
+        } else if starts(&["reach-", "sight-", "text-", "lean-", "seat-"]) {
             Some(Self::Reach)
         } else if starts(&["load-", "mass-", "lift-", "scale-", "tape-"]) {
             None

@@ -17,6 +17,7 @@ mod orders;
 mod outing;
 mod readings;
 mod seat;
+mod seat_test;
 mod wiring;
 
 use std::path::PathBuf;
@@ -224,6 +225,14 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
         Reply::GoToSeen(row) => {
             app.layers.pop();
             seat::go_to(app, row);
+            Vec::new()
+        }
+        Reply::Noted(noted) => {
+            seat_test::noted(app, noted);
+            Vec::new()
+        }
+        Reply::Turned => {
+            seat_test::turned(app);
             Vec::new()
         }
         Reply::Measured => interview::finish(app),

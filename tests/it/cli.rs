@@ -181,6 +181,7 @@ fn the_check_document_keeps_its_promises() {
         "power",
         "reach",
         "readings",
+        "seat_test",
         "sight",
         "transducer",
         "weights",

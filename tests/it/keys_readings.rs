@@ -13,7 +13,7 @@ fn read() -> Stage {
     let mut stage = Stage::on(bare());
     stage.play("Q a \"600\" tab \"105\" tab \"95\" tab \"2031-05-30\" enter");
     stage.play("a \"2700\" tab \"107\" enter");
-    stage.play("up enter \"600\" tab \"19\" enter");
+    stage.play("up up enter \"600\" tab \"19\" enter");
     stage
 }
 

@@ -85,6 +85,8 @@ fn the_seat_test_moved_things() {
     caution light-spare the plan
     caution battery-short battery
     caution bilge-wire converter
+    caution reach-over crate
+    caution lean-heels switch unit
     caution list-off the plan
     caution stiffness-low the plan
     caution drop-over sonar
@@ -102,10 +104,10 @@ fn the_seat_test_moved_things() {
     stop hole-edge USB socket, hole 1
     stop plug-stuck cable from transducer to display
     caution righting-short the plan
-    caution reach-over crate
     caution hole-open old cable hole, starboard
     caution light-spare the plan
     caution bilge-wire converter
+    caution reach-over crate
     caution stiffness-low the plan
     caution list-off the plan
     caution drop-over sonar
@@ -123,11 +125,11 @@ fn the_seat_test_moved_things() {
 fn the_plan_for_review_has_no_stop() {
     let plan = scenario("ready-for-review.ron");
     assert_snapshot!(verdicts(&plan), @"
-    caution reach-over anchor, chain and line
     caution reach-over crate
     caution bilge-wire main fuse
     caution cable-pinched cable from transducer to display
     caution bilge-wire converter
+    caution reach-over anchor, chain and line
     caution righting-short the plan
     caution battery-short battery
     caution reach-over rod holder
@@ -302,13 +304,13 @@ fn each_panel_answers_when_its_gear_is_set_down() {
     place down and side looking bar: none
     place 30 Ah battery: power
     place switch unit: power, reach
-    place pole light: power
+    place pole light: power, reach
     place power port, port: holes, reach, clearance
     move power port, port 1440 mm forward, 245 mm to port: holes, reach, clearance
     place power port, starboard: holes, reach
     place camera boom: holes, reach
     place camera: power, holes, reach
-    place converter, 12 V to 5 V: power, holes
+    place converter, 12 V to 5 V: power, holes, reach
     place crate: holes, reach, clearance
     move crate 380 mm aft: holes, reach, clearance
     ");

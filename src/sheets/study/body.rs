@@ -6,7 +6,8 @@ use super::label;
 use crate::plan::{GearId, Often, Plan};
 use crate::sheets::number::{At, Number, Shift};
 use crate::study::clearance::Clearance;
-use crate::study::reach::Reach;
+use crate::study::reach::along::{Span, span};
+use crate::study::reach::{Band, Reach, ReachItem};
 
 #[derive(Serialize)]
 pub(super) struct ReachSheet<'a> {
@@ -23,14 +24,35 @@ struct ReachItemSheet<'a> {
     hand: &'static str,
     control: At,
     lean_deg: Number,
+    toward_deg: Number,
     twist_deg: Number,
+    /// At rest while it is reached with a lean, positive to starboard.
+    heel_deg: Option<Number>,
     distance_mm: Number,
     short_mm: Number,
     beyond_mm: Number,
+    /// Where along the boat its control would be in hand, and at least at stretch.
+    in_hand: Option<SpanSheet>,
+    at_stretch: Option<SpanSheet>,
+    /// The reading that tried it, counted from 1.
+    tested: Option<usize>,
+}
+
+#[derive(Serialize)]
+struct SpanSheet {
+    from_mm: Number,
+    to_mm: Number,
+}
+
+impl From<Span> for SpanSheet {
+    fn from(span: Span) -> Self {
+        Self { from_mm: span.aft.into(), to_mm: span.fore.into() }
+    }
 }
 
 impl<'a> ReachSheet<'a> {
     pub(super) fn of(plan: &'a Plan, reach: &Reach) -> Self {
+        let along = |item: &ReachItem, band| span(plan, &reach.body, item.control, item.gripped, band).map(Into::into);
         let items = reach.items.iter().map(|item| ReachItemSheet {
             gear: item.gear,
             label: label(plan, item.gear),
@@ -44,10 +66,15 @@ impl<'a> ReachSheet<'a> {
             hand: item.touch.hand.word(),
             control: item.control.into(),
             lean_deg: item.touch.lean_deg.into(),
+            toward_deg: item.touch.toward_deg.into(),
             twist_deg: item.touch.twist_deg.into(),
+            heel_deg: item.heel_deg.map(Number::from),
             distance_mm: item.touch.distance_mm.into(),
             short_mm: item.touch.short_mm.into(),
             beyond_mm: item.touch.beyond_mm.into(),
+            in_hand: along(item, Band::InHand),
+            at_stretch: along(item, Band::AtStretch),
+            tested: item.tested.map(|index| index + 1),
         });
         Self { items: items.collect() }
     }

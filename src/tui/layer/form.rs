@@ -90,6 +90,8 @@ pub enum Asked {
     Scale,
     /// A meter in the lead of loads.
     Meter,
+    /// A seat test.
+    SeatTest,
     /// The name of a hull to be measured, and the class it is like by its index.
     Measure(usize),
 }

@@ -21,7 +21,7 @@ pub(super) fn panel(from: Sources<'_>) -> Panel {
                 label: label(from.plan, item.gear),
                 value: effort(item),
                 unit: "",
-                note: from.tape.length(item.touch.distance_mm),
+                note: note(from, item),
                 thing: Some(thing),
                 quiet: false,
             }
@@ -30,6 +30,14 @@ pub(super) fn panel(from: Sources<'_>) -> Panel {
     let body = &from.study.reach.body;
     let verdict = format!("arm {} to the grip", from.tape.length(body.grip));
     Panel { kind: PanelKind::Reach, headline, was, gauge: None, worst: None, verdict, rows }
+}
+
+/// The distance, the heel that the lean causes, and whether it was tried sitting in the boat.
+fn note(from: Sources<'_>, item: &ReachItem) -> String {
+    let heel = item.heel_deg.filter(|heel| heel.abs() >= 0.5).map(|heel| format!("heels {:.0} deg", heel.abs()));
+    let tested = item.tested.map(|_| "tested".to_string());
+    let parts = heel.into_iter().chain(tested).chain([from.tape.length(item.touch.distance_mm)]);
+    parts.collect::<Vec<_>>().join(", ")
 }
 
 fn effort(item: &ReachItem) -> String {

@@ -1,7 +1,8 @@
 //! One arm an action: what each of them does.
 
 use super::{
-    Effect, cursor, gear, hand, holes, interview, level, lights, lists, orders, outing, readings, seat, wiring,
+    Effect, cursor, gear, hand, holes, interview, level, lights, lists, orders, outing, readings, seat, seat_test,
+    wiring,
 };
 use crate::tui::action::Action;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Overlay, Screen, SideView};
@@ -73,6 +74,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::Redo => undo(app, true),
         A::History => lists::history(app),
         A::Readings => readings::list(app),
+        A::SeatTest => seat_test::open(app),
         A::Explain => explain(app),
         A::Lights => lights::open(app),
         A::ShowInside => overlay(app, Overlay::Inside),

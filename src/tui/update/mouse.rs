@@ -124,6 +124,7 @@ fn on_layer(app: &mut App, cell: Position) -> Vec<Effect> {
             };
             return answer(app, reply);
         }
+        Some(Layer::SeatTest(_)) => return Vec::new(),
         Some(Layer::Page(_) | Layer::Walk(_) | Layer::Lights(_) | Layer::Seat(_)) | None => {
             return answer(app, Reply::Close);
         }

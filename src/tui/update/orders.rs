@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::{Effect, readings, wiring};
+use super::{Effect, readings, seat_test, wiring};
 use crate::edit::Edit;
 use crate::plan::{Fate, GearId, HoleId, Name, Penetration, Placement, Purpose, Seal, Seat, SeatHeight, Side};
 use crate::tui::app::{App, Editor};
@@ -231,6 +231,7 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
         Asked::Circuit(id) => vec![wiring::forms::circuit_edit(plan, id, order)?],
         Asked::Main(battery) => vec![wiring::forms::main_edit(battery, order)?],
         Asked::Waterline | Asked::Scale | Asked::Meter => vec![readings::added(plan, order)?],
+        Asked::SeatTest => vec![seat_test::filled(plan, order)?],
         Asked::SaveAs | Asked::OpenPath | Asked::Measure(_) => Vec::new(),
     })
 }

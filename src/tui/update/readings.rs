@@ -1,6 +1,7 @@
 //! The list of readings: switched, struck and added to, each an edit that can be undone.
 
 use super::gear::edit;
+use super::seat_test;
 use crate::edit::Edit;
 use crate::plan::{Gear, Name, Plan, Reading, Taken, Weighed};
 use crate::sheets::outcome;
@@ -45,6 +46,7 @@ fn chooser(app: &App) -> Option<Chooser> {
     choices.push(Choice::new("add a marked waterline", "", Value::Form(Asked::Waterline)));
     choices.push(Choice::new("add a meter reading", "", Value::Form(Asked::Meter)));
     choices.push(Choice::new("add a scale under the hull", "", Value::Form(Asked::Scale)));
+    choices.push(Choice::new("add a seat test", "", Value::Form(Asked::SeatTest)));
     Some(Chooser { verbs: Some(VERBS), ..Chooser::new("readings", Purpose::Readings, choices) })
 }
 
@@ -57,6 +59,7 @@ pub(super) fn chosen(app: &mut App, purpose: Purpose, value: &Value) {
     }
     let plan = editor.session.plan();
     match (purpose, value) {
+        (_, Value::Form(Asked::SeatTest)) if purpose != Purpose::StrikeReading => seat_test::ask(app, None),
         (_, Value::Form(asked)) if purpose != Purpose::StrikeReading => ask(app, *asked, None),
         (Purpose::Readings, Value::Reading(index)) => {
             let off = plan.readings.get(*index).is_some_and(|reading| !reading.off);
@@ -68,6 +71,10 @@ pub(super) fn chosen(app: &mut App, purpose: Purpose, value: &Value) {
         (Purpose::AddReading, Value::Reading(index)) => {
             let like = plan.readings.get(*index).cloned();
             let asked = match like.as_ref().map(|reading| &reading.taken) {
+                Some(Taken::SeatTest { gear, .. }) => {
+                    seat_test::ask(app, Some(*gear));
+                    return;
+                }
                 Some(Taken::Meter { .. }) => Asked::Meter,
                 Some(Taken::Scale { .. }) => Asked::Scale,
                 _ => Asked::Waterline,
