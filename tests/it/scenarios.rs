@@ -79,7 +79,6 @@ fn the_seat_test_moved_things() {
     assert_eq!((before.angler.seat.back - plan.angler.seat.back).to_mm(), 50.0);
     assert_snapshot!(verdicts(before), @"
     caution righting-short the plan
-    caution reach-over crate
     caution cable-pinched cable from transducer to display
     caution hole-open old cable hole, starboard
     caution light-spare the plan
@@ -125,10 +124,10 @@ fn the_seat_test_moved_things() {
 fn the_plan_for_review_has_no_stop() {
     let plan = scenario("ready-for-review.ron");
     assert_snapshot!(verdicts(&plan), @"
-    caution reach-over crate
     caution bilge-wire main fuse
     caution cable-pinched cable from transducer to display
     caution bilge-wire converter
+    caution reach-over crate
     caution reach-over anchor, chain and line
     caution righting-short the plan
     caution battery-short battery
@@ -318,9 +317,9 @@ fn each_panel_answers_when_its_gear_is_set_down() {
         assert!(boat.about(label).iter().all(|finding| finding.severity < Severity::Stop), "{label}");
     }
     assert_snapshot!(verdicts(boat.session.plan()), @"
-    caution reach-over crate
     caution light-spare the plan
     caution bilge-wire converter, 12 V to 5 V
+    caution reach-over crate
     caution lift-alone the plan
     caution righting-short the plan
     caution reach-over power port, port
