@@ -84,11 +84,18 @@ impl Sheet {
 
 /// Text that Markdown prints as it stands: whatever could be markup has a backslash before it.
 fn plain_markdown(text: &str) -> String {
+    let shown = Shown(text).to_string();
     let mut plain = String::new();
-    for c in Shown(text).to_string().chars() {
-        if "\\`*_{}[]<>#|~&!:@$".contains(c) {
-            plain.push('\\');
-        }
+    let mut rest = shown.chars().peekable();
+    while let Some(c) = rest.next() {
+        let markup = match (c, rest.peek()) {
+            // Only before a bracket is it the start of a picture.
+            ('!', next) => next == Some(&'['),
+            // Followed by a space it is neither an address nor the name of a small picture.
+            (':', next) => next.is_some_and(|next| !next.is_whitespace()),
+            _ => "\\`*_{}[]<>#|~&@$".contains(c),
+        };
+        plain.extend(markup.then_some('\\'));
         plain.push(c);
     }
     plain
@@ -139,6 +146,18 @@ mod tests {
         let text = sheet("a|b *c* <d> [e](f) `g`").written(SheetForm::Markdown);
         assert!(text.contains(r"| W1 | a\|b \*c\* \<d\> \[e\](f) \`g\` |"), "{text}");
         assert!(text.contains("    a|b *c* <d> [e](f) `g` --> load\n"), "{text}");
+    }
+
+    #[test]
+    fn markdown_leaves_points_of_speech_alone() {
+        for (name, written) in [
+            ("mind: hot!", "mind: hot!"),
+            ("![e](f)", r"\!\[e\](f)"),
+            ("http://a", r"http\://a"),
+            (":fish:", r"\:fish:"),
+        ] {
+            assert_eq!(plain_markdown(name), written);
+        }
     }
 
     #[test]
