@@ -53,6 +53,8 @@ mod scale_fit;
 mod seal_wrong;
 mod shift;
 mod sight_far;
+mod single_control;
+mod spares;
 mod stiffness_low;
 mod stroke_blocked;
 mod tape_doubt;
@@ -158,6 +160,9 @@ pub static CHECKS: &[Check] = &[
     wire_thin::CHECK,
     fuse_wrong::CHECK,
     fuse_far::CHECK,
+    // Control and back-up
+    single_control::CHECK,
+    spares::CHECK,
     // Penetrations
     hole_below_water::CHECK,
     hole_splash::CHECK,

@@ -3,6 +3,7 @@
 //! The study's own types are free to change; what other programs read is laid down here, with the unit of every
 //! number in its key.
 
+mod backup;
 mod catalogue;
 mod check;
 mod explain;

@@ -4,6 +4,7 @@
 //! boat frame). None of them can fail: a nonsense plan gives nonsense numbers and the checks say
 //! so. Screen, headless commands and sheets all show the same [`Study`], so they cannot disagree.
 
+pub mod backup;
 pub mod body;
 pub mod chemistry;
 pub mod clearance;
@@ -43,6 +44,8 @@ pub struct Study {
     pub power: power::Power,
     /// What the wires lose and carry, and what their fuses must be.
     pub wiring: wiring::Wiring,
+    /// What is lost when one part fails, and the spares.
+    pub backup: backup::Backup,
     /// The day as the batteries live it.
     pub day: day::Day,
     /// Every hole and what speaks for or against it.
@@ -62,9 +65,11 @@ impl Study {
         let weights = weights::Weights::of(plan, &rig);
         let float = float::Float::of(plan, shape.form(), &rig, &weights);
         let power = power::Power::of(plan);
+        let wiring = wiring::Wiring::of(plan, &rig, &power);
         Self {
             shape,
-            wiring: wiring::Wiring::of(plan, &rig, &power),
+            backup: backup::Backup::of(plan, &power, &wiring),
+            wiring,
             day: day::Day::of(plan, &power),
             power,
             holes: holes::Holes::of(plan, &rig, &float.levels),

@@ -6,7 +6,7 @@ use crate::study::float::leaning::IN_HAND_KG;
 use crate::study::float::moves;
 use crate::study::wire::fuse;
 use crate::study::wiring::run;
-use crate::study::{chemistry, clearance, day, envelopes, obstacles, reach, shape};
+use crate::study::{backup, chemistry, clearance, day, envelopes, obstacles, reach, shape};
 
 /// One limit of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -87,6 +87,8 @@ pub static LIMITS: &[Limit] = &[
     limit("fuse-wrong.under", fuse::OVER_STEADY_PERCENT, "percent", "a maker's guide: 125 percent of full load"),
     limit("fuse-far.caution", fuse::OPEN_MM, "mm", "33 CFR 183.455(b): 7 in, as practice"),
     limit("fuse-far.stop", fuse::SHEATHED_MM, "mm", "33 CFR 183.455(b): 40 in, as practice"),
+    // Control and back-up
+    limit("spares.each", backup::spares::EACH, "count", CP),
     // Penetrations
     limit("hole-below-water.stop", 0.0, "mm", CP),
     limit("hole-splash.caution", 60.0, "mm", CP),

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::backup::backup_lines;
 use super::check::FindingSheet;
 use super::float::float_lines;
 use super::number::plain;
@@ -41,6 +42,7 @@ pub fn show_text(plan: &Plan, study: &Study, tape: Measure) -> String {
         ("Float as planned", float_lines(&study.float, tape)),
         ("Power budget", power(plan, study)),
         ("Wiring", wiring_lines(plan, study, tape)),
+        ("Back-up", backup_lines(plan, study)),
         ("Penetrations", holes(study)),
         ("Seat reach", reach(plan, study)),
         ("Clearances", clearances(plan, study, tape)),

@@ -1,5 +1,6 @@
 //! The study for other programs: small types of their own, so that the study's may change.
 
+mod backup;
 mod body;
 mod day;
 mod float;
@@ -25,6 +26,7 @@ pub(super) struct StudySheet<'a> {
     readings: readings::ReadingsSheet,
     power: power::PowerSheet<'a>,
     wiring: wiring::WiringSheet<'a>,
+    backup: backup::BackupSheet<'a>,
     penetrations: holes::HolesSheet,
     reach: body::ReachSheet<'a>,
     clearance: body::ClearanceSheet<'a>,
@@ -38,6 +40,7 @@ impl<'a> StudySheet<'a> {
             readings: readings::ReadingsSheet::of(study),
             power: power::PowerSheet::of(plan, study),
             wiring: wiring::WiringSheet::of(plan, &study.wiring),
+            backup: backup::BackupSheet::of(plan, &study.backup),
             penetrations: holes::HolesSheet::of(&study.holes, study.float.levels.stated),
             reach: body::ReachSheet::of(plan, &study.reach),
             clearance: body::ClearanceSheet::of(plan, &study.clearance),

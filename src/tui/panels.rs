@@ -78,7 +78,7 @@ impl PanelKind {
 }
 
 /// What the checks of the day and of the wires begin with.
-const ELECTRIC: [&str; 12] = [
+const ELECTRIC: [&str; 14] = [
     "battery-short",
     "battery-current",
     "motor-shares",
@@ -88,6 +88,8 @@ const ELECTRIC: [&str; 12] = [
     "day-",
     "drop-",
     "fuse-",
+    "single-control",
+    "spares",
     "voltage-",
     "wire-",
     "wiring-",

@@ -45,6 +45,7 @@ mod storage_locks;
 mod storage_reads;
 mod storage_saves;
 mod storage_stage;
+mod study_backup;
 mod study_day;
 mod study_level;
 mod study_power;
