@@ -22,7 +22,7 @@ A remote's cell costs little and fails in the cold; a fuse blows when a plug get
 far out, where nothing can be bought.
 
 Limit and source
-Caution for any. Common practice, no source.
+Caution where one part is enough; two should have to fail. Common practice, no source.
 
 What to do
 Carry the spare it names and something that needs none of it. Learn ashore how to switch without the remote or the
@@ -49,9 +49,10 @@ fn hangs_on_one(case: &Case<'_>, served: &Served) -> Option<Finding> {
         severity: Severity::Caution,
         subject: Subject::Gear(first),
         at: case.place(first),
-        value: parts.len() as f64,
-        limit: 0.0,
-        margin: -(parts.len() as f64),
+        // How many parts have to fail, against two.
+        value: 1.0,
+        limit: 2.0,
+        margin: -1.0,
         unit: "count",
         says: format!("{when}, {lost}."),
         remedy: format!("Carry {other}{spares}."),
@@ -101,7 +102,7 @@ mod tests {
         let mut plan = one_load(Kind::Radio, 1.0);
         let found = findings(&plan, "single-control");
         assert_eq!(found.len(), 1);
-        assert_eq!(found[0].value, 2.0);
+        assert_eq!((found[0].value, found[0].limit), (1.0, 2.0));
         assert_eq!(
             found[0].says,
             "When any one of 2 parts fails (battery and the fuse of \"load\" (10 A)), nothing calls for help."

@@ -173,7 +173,7 @@ fn the_check_document_keeps_its_promises() {
     let document = json(&output);
     assert_eq!(document["schema"], "gunnel.check/1");
     let keys = |value: &Value| value.as_object().expect("an object").keys().cloned().collect::<Vec<_>>();
-    let reports = ["clearance", "float", "penetrations", "power", "reach", "readings", "weights", "wiring"];
+    let reports = ["backup", "clearance", "float", "penetrations", "power", "reach", "readings", "weights", "wiring"];
     assert_eq!(keys(&document["study"]), reports);
     let findings = document["findings"].as_array().expect("findings");
     assert!(!findings.is_empty());

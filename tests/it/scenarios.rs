@@ -80,10 +80,13 @@ fn the_seat_test_moved_things() {
     caution reach-over crate
     caution hole-open old cable hole, starboard
     caution battery-short battery
+    caution single-control pole light
+    caution single-control bilge pump
     caution list-off the plan
     caution stiffness-low the plan
     caution drop-over sonar
     caution reach-over rod holder
+    note spares the plan
     note reach-over switch unit
     note reach-over camera
     note reach-over camera boom
@@ -95,11 +98,14 @@ fn the_seat_test_moved_things() {
     caution righting-short the plan
     caution reach-over crate
     caution hole-open old cable hole, starboard
+    caution single-control pole light
+    caution single-control bilge pump
     caution stiffness-low the plan
     caution drop-over sonar
     caution list-off the plan
     caution reach-over switch unit
     caution reach-over rod holder
+    note spares the plan
     note reach-over camera
     note reach-over camera boom
     ");
@@ -114,6 +120,7 @@ fn the_plan_for_review_has_no_stop() {
     caution righting-short the plan
     caution battery-short battery
     caution reach-over rod holder
+    note spares the plan
     note reach-over camera
     note reach-over camera boom
     note reach-over switch unit
@@ -298,9 +305,11 @@ fn each_panel_answers_when_its_gear_is_set_down() {
     assert_snapshot!(verdicts(boat.session.plan()), @"
     caution reach-over crate
     caution lift-alone the plan
+    caution single-control pole light
     caution righting-short the plan
     caution reach-over power port, port
     note list-off the plan
+    note spares the plan
     note reach-over camera
     note reach-over camera boom
     note reach-over power port, starboard
