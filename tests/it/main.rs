@@ -8,6 +8,7 @@ mod cli_float;
 mod cli_level;
 mod cli_sheet;
 mod day_scipy;
+mod edit_figures;
 mod edit_readings;
 mod edit_wiring;
 mod float_findings;
