@@ -76,6 +76,8 @@ mod sight_angle;
 mod sight_blocked;
 mod sight_far;
 mod sight_words;
+mod single_control;
+mod spares;
 mod stiffness_low;
 mod stroke_blocked;
 mod tape_doubt;
@@ -200,6 +202,9 @@ pub static CHECKS: &[Check] = &[
     noise_near::CHECK,
     compass_near::CHECK,
     bilge_wire::CHECK,
+    // Control and back-up
+    single_control::CHECK,
+    spares::CHECK,
     // Penetrations
     hole_below_water::CHECK,
     hole_splash::CHECK,

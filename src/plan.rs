@@ -41,8 +41,8 @@ pub use penetration::{Fate, Penetration, Plug, Purpose, Seal};
 pub use reading::{Aboard, Reading, Taken, Weighed};
 pub use review::{Anchor, Message, ReviewThread, Revision, ThreadState};
 pub use spec::{
-    Back, Body, CableTail, Carries, Chemistry, Colour, Electric, Handling, HoleSpec, KeepAway, Kind, Lantern, Light,
-    LightArc, Magnetic, Mount, Mounting, Often, Runs, Setting, Shape, Signal, Spec,
+    Back, Body, CableTail, Carries, Chemistry, Colour, Control, Electric, Handling, HoleSpec, KeepAway, Kind, Lantern,
+    Light, LightArc, Magnetic, Mount, Mounting, Often, Runs, Setting, Shape, Signal, Spec,
 };
 pub use tape::{Bottom, Doubt, FeaturePlace, Gauge, Measurement, Rounding, Station, Tape, WellDepth};
 pub use validate::Fault;

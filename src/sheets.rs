@@ -3,6 +3,7 @@
 //! The study's own types are free to change; what other programs read is laid down here, with the unit of every
 //! number in its key.
 
+mod backup;
 mod catalogue;
 mod check;
 mod day;
@@ -11,10 +12,12 @@ mod float;
 mod level;
 mod lights;
 mod number;
+mod paper;
 mod place;
 mod readings;
 mod show;
 mod study;
+mod wires;
 mod wiring;
 
 pub use catalogue::{catalogue_json, catalogue_text};
@@ -24,10 +27,12 @@ pub use explain::{checks_text, explain_text};
 pub use float::{float_json, float_text, list_words, trim_words};
 pub use level::{level_json, level_text, lies, proposal_words, verdict};
 pub use lights::{asked_line, craft_words, night_words, shown_lines};
+pub use paper::{Sheet, SheetForm};
 pub use place::{place, station};
 pub use readings::{outcome, refit_words};
 pub use show::{show_json, show_text};
 pub use study::{bands_words, fault_words, posture_word};
+pub use wires::wiring_sheet;
 
 /// A sheet as indented JSON with a line feed at its end.
 fn json(sheet: &impl serde::Serialize) -> String {

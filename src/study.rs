@@ -4,6 +4,7 @@
 //! boat frame). None of them can fail: a nonsense plan gives nonsense numbers and the checks say
 //! so. Screen, headless commands and sheets all show the same [`Study`], so they cannot disagree.
 
+pub mod backup;
 pub mod body;
 pub mod cables;
 pub mod chemistry;
@@ -54,6 +55,8 @@ pub struct Study {
     pub meter_next: Vec<meter_next::Worth>,
     /// What the wires lose and carry, and what their fuses must be.
     pub wiring: wiring::Wiring,
+    /// What is lost when one part fails, and the spares.
+    pub backup: backup::Backup,
     /// The day as the batteries live it.
     pub day: day::Day,
     /// Every hole and what speaks for or against it.
@@ -91,6 +94,7 @@ impl Study {
             seat_test,
             shape,
             meter_next: meter_next::worth(plan, &power, &day, &wiring),
+            backup: backup::Backup::of(plan, &power, &wiring),
             wiring,
             cables,
             day,

@@ -6,7 +6,9 @@ use crate::study::float::leaning::IN_HAND_KG;
 use crate::study::float::moves;
 use crate::study::wire::fuse;
 use crate::study::wiring::run;
-use crate::study::{cables, chemistry, clearance, day, envelopes, lights, obstacles, reach, seat_test, shape, sight};
+use crate::study::{
+    backup, cables, chemistry, clearance, day, envelopes, lights, obstacles, reach, seat_test, shape, sight,
+};
 
 /// One limit of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -105,6 +107,8 @@ pub static LIMITS: &[Limit] = &[
     limit("noise-near.caution", 1000.0, "mm", CP),
     limit("compass-near.least", 900.0, "mm", CP),
     limit("bilge-wire.least", 40.0, "mm", CP),
+    // Control and back-up
+    limit("spares.each", backup::spares::EACH, "count", CP),
     // Penetrations
     limit("hole-below-water.stop", 0.0, "mm", CP),
     limit("hole-splash.caution", 60.0, "mm", CP),

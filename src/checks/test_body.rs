@@ -101,6 +101,7 @@ pub(crate) fn put(plan: &mut Plan, kind: Kind, size: (f64, f64, f64), at: (f64, 
         bodies: vec![Body { middle_mm: Point::new(0.0, 0.0, size.2 / 2.0), shape: Shape::Box(size.0, size.1, size.2) }],
         mass: Figure::measured(Mass::kg(1.0)),
         electric: None,
+        control: None,
         mounts: vec![
             Mounting { how: Mount::Strap, base_mm: (20.0, 20.0), holes: Vec::new(), behind: None, thread: None },
             Mounting { how: Mount::Track, base_mm: (20.0, 20.0), holes: Vec::new(), behind: None, thread: None },

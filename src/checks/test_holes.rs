@@ -233,6 +233,7 @@ fn gear(x: f64, y: f64, mounts: Vec<Mounting>) -> Gear {
             bodies: vec![Body { middle_mm: Point::new(0.0, 0.0, 10.0), shape: Shape::Box(60.0, 40.0, 20.0) }],
             mass: Figure::measured(Mass::kg(0.3)),
             electric: None,
+            control: None,
             mounts,
             cables: Vec::new(),
             handling: None,

@@ -105,6 +105,7 @@ pub fn add(plan: &mut Plan, label: &str, kind: Kind, mass: Figure<Mass>, electri
         bodies: vec![Body { middle_mm: Point::new(0.0, 0.0, 50.0), shape: Shape::Box(200.0, 100.0, 100.0) }],
         mass,
         electric,
+        control: None,
         mounts: mounts.into(),
         cables: Vec::new(),
         handling: None,

@@ -3,12 +3,16 @@
 //! The inspector lists references, the form edits one, the `SetFigure` edit carries one; none of
 //! them knows the plan's structure. Adding a figure is a row here.
 
+mod quantity;
+
 use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
+pub use quantity::AnyQuantity;
+
 use super::{Electric, FeatureId, Gear, GearId, Hull, Plan, Spec, ZoneId, feature_lengths, spec};
-use crate::units::{Charge, Current, Figure, Length, Mass, Origin, Quantity, Voltage};
+use crate::units::{Charge, Current, Figure, Length, Mass, Origin, Quantity, Resistance};
 
 /// Names one figure of a plan.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -59,28 +63,17 @@ pub enum FigureRef {
     GearIdle(GearId),
     /// Capacity of a battery.
     GearCapacity(GearId),
+    /// Resistance inside a battery, full and at 25 C.
+    GearResistance(GearId),
+    /// What age has left of a battery's label.
+    GearHealth(GearId),
     /// Extent of a body of the gear: body number, then 0 along x, 1 across, 2 up.
     GearBody(GearId, u8, u8),
     /// A length of a feature, by its place in [`super::FeatureKind::lengths`].
     FeatureLength(FeatureId, u8),
 }
 
-/// A quantity of any kind, as it travels through a form or an edit.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum AnyQuantity {
-    /// A length.
-    Length(Length),
-    /// A mass.
-    Mass(Mass),
-    /// A current.
-    Current(Current),
-    /// A charge.
-    Charge(Charge),
-    /// A voltage.
-    Voltage(Voltage),
-}
-
-/// A figure of any kind. `value` is `None` for a length of the body that was not measured.
+/// A figure of any kind.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SoftFigure {
     /// The value in use.
@@ -91,49 +84,9 @@ pub struct SoftFigure {
     pub was: Option<AnyQuantity>,
 }
 
-impl AnyQuantity {
-    /// The value in its base unit.
-    pub fn base(self) -> f64 {
-        match self {
-            Self::Length(q) => q.base(),
-            Self::Mass(q) => q.base(),
-            Self::Current(q) => q.base(),
-            Self::Charge(q) => q.base(),
-            Self::Voltage(q) => q.base(),
-        }
-    }
-
-    /// The same kind of quantity with another value in the base unit.
-    #[must_use]
-    pub fn with_base(self, value: f64) -> Self {
-        match self {
-            Self::Length(_) => Self::Length(Length::from_base(value)),
-            Self::Mass(_) => Self::Mass(Mass::from_base(value)),
-            Self::Current(_) => Self::Current(Current::from_base(value)),
-            Self::Charge(_) => Self::Charge(Charge::from_base(value)),
-            Self::Voltage(_) => Self::Voltage(Voltage::from_base(value)),
-        }
-    }
-
-    /// Symbol of the base unit.
-    pub fn unit(self) -> &'static str {
-        match self {
-            Self::Length(_) => Length::BASE,
-            Self::Mass(_) => Mass::BASE,
-            Self::Current(_) => Current::BASE,
-            Self::Charge(_) => Charge::BASE,
-            Self::Voltage(_) => Voltage::BASE,
-        }
-    }
-
-    fn same_kind(self, other: Self) -> bool {
-        std::mem::discriminant(&self) == std::mem::discriminant(&other)
-    }
-}
-
 /// A borrowed figure of any kind: what [`FigureRef`] resolves to inside a plan.
-/// Its type parameters are shared or exclusive borrows of the seven kinds of storage.
-enum Slot<L, M, A, C, O, E, P> {
+/// Its type parameters are shared or exclusive borrows of the nine kinds of storage.
+enum Slot<L, M, A, C, O, E, P, R, H> {
     Length(L),
     Mass(M),
     Current(A),
@@ -141,6 +94,8 @@ enum Slot<L, M, A, C, O, E, P> {
     Optional(O),
     Extent(E),
     Plain(P),
+    Resistance(R),
+    Health(H),
 }
 
 /// Resolves a reference inside a plan, for reading (`[] iter as_ref ..`) or for writing
@@ -184,6 +139,14 @@ macro_rules! resolve {
             },
             FigureRef::GearCapacity(id) => match plan.$gear(id).and_then(|g| $spec(g).electric.$as()) {
                 Some(Electric::Battery { capacity, .. }) => Some(Slot::Charge(capacity)),
+                _ => None,
+            },
+            FigureRef::GearResistance(id) => match plan.$gear(id).and_then(|g| $spec(g).electric.$as()) {
+                Some(Electric::Battery { resistance, .. }) => Some(Slot::Resistance(resistance)),
+                _ => None,
+            },
+            FigureRef::GearHealth(id) => match plan.$gear(id).and_then(|g| $spec(g).electric.$as()) {
+                Some(Electric::Battery { health_percent, .. }) => Some(Slot::Health(health_percent)),
                 _ => None,
             },
             FigureRef::GearBody(id, number, axis) => plan
@@ -240,6 +203,8 @@ impl FigureRef {
             Self::GearPeak(_) => "current, peak",
             Self::GearIdle(_) => "current, standby",
             Self::GearCapacity(_) => "capacity",
+            Self::GearResistance(_) => "resistance inside",
+            Self::GearHealth(_) => "left by age",
             Self::GearBody(_, _, 0) => "extent along",
             Self::GearBody(_, _, 1) => "extent across",
             Self::GearBody(..) => "extent up",
@@ -268,6 +233,8 @@ impl FigureRef {
             Self::GearMass(_) => (0.0, 150.0),
             Self::GearTypical(_) | Self::GearPeak(_) | Self::GearIdle(_) => (0.0, 200.0),
             Self::GearCapacity(_) => (0.5, 500.0),
+            Self::GearResistance(_) => (0.0, 2.0),
+            Self::GearHealth(_) => (10.0, 100.0),
             Self::GearBody(..) => (1.0, 4000.0),
             Self::FeatureLength(..) => (0.0, 4000.0),
         }
@@ -279,7 +246,9 @@ impl FigureRef {
         let mut refs = vec![Self::GearMass(id)];
         match gear.spec.electric {
             Some(Electric::Load { .. }) => refs.extend([Self::GearTypical(id), Self::GearPeak(id), Self::GearIdle(id)]),
-            Some(Electric::Battery { .. }) => refs.push(Self::GearCapacity(id)),
+            Some(Electric::Battery { .. }) => {
+                refs.extend([Self::GearCapacity(id), Self::GearResistance(id), Self::GearHealth(id)]);
+            }
             Some(Electric::Converter { .. } | Electric::Switch { .. }) => refs.push(Self::GearIdle(id)),
             _ => {}
         }
@@ -330,8 +299,8 @@ impl FigureRef {
         ]
     }
 
-    /// The figure's present value. `None` when the plan has no such figure, or for a length of the
-    /// body that was not measured.
+    /// The figure's present value. `None` when the plan has no such figure, or for one that may be left out and was
+    /// not measured: a length of the body, a battery's resistance and age.
     pub fn get(self, plan: &Plan) -> Option<SoftFigure> {
         let soft = |value, origin, was| SoftFigure { value, origin, was };
         Some(
@@ -343,6 +312,11 @@ impl FigureRef {
                 Slot::Optional(o) => soft(AnyQuantity::Length((*o)?), Origin::Measured, None),
                 Slot::Extent(mm) => soft(AnyQuantity::Length(Length::mm(*mm)), Origin::Catalogue, None),
                 Slot::Plain(l) => soft(AnyQuantity::Length(*l), Origin::Catalogue, None),
+                Slot::Resistance(o) => {
+                    let f = (*o)?;
+                    soft(AnyQuantity::Resistance(f.value), f.origin, f.was.map(AnyQuantity::Resistance))
+                }
+                Slot::Health(o) => soft(AnyQuantity::Percent((*o)?), Origin::Measured, None),
             },
         )
     }
@@ -367,6 +341,11 @@ impl FigureRef {
             (Slot::Optional(o), AnyQuantity::Length(q)) => *o = Some(q),
             (Slot::Extent(mm), AnyQuantity::Length(q)) => *mm = q.to_mm(),
             (Slot::Plain(l), AnyQuantity::Length(q)) => *l = q,
+            (Slot::Resistance(Some(f)), AnyQuantity::Resistance(q)) => put(f, q, origin),
+            (Slot::Resistance(o), AnyQuantity::Resistance(value)) => {
+                *o = Some(Figure { value, origin, spread: None, was: None });
+            }
+            (Slot::Health(o), AnyQuantity::Percent(share)) => *o = Some(share),
             _ => return false,
         }
         true
@@ -380,35 +359,9 @@ impl FigureRef {
             }
             Self::GearTypical(_) | Self::GearPeak(_) | Self::GearIdle(_) => AnyQuantity::Current(Current::amps(0.0)),
             Self::GearCapacity(_) => AnyQuantity::Charge(Charge::amp_hours(0.0)),
+            Self::GearResistance(_) => AnyQuantity::Resistance(Resistance::ohms(0.0)),
+            Self::GearHealth(_) => AnyQuantity::Percent(0.0),
             _ => AnyQuantity::Length(Length::mm(0.0)),
         }
-    }
-}
-
-impl AnyQuantity {
-    /// Whether a value may stand for the figure: right kind, finite, in range.
-    pub fn fits(self, figure: FigureRef) -> Result<(), String> {
-        if !self.same_kind(figure.kind()) {
-            return Err(format!("{} is not given in {}", figure.label(), self.unit()));
-        }
-        let (least, most) = figure.range();
-        let value = self.base();
-        if !value.is_finite() || value < least || value > most {
-            return Err(format!("{} must be between {least} and {most} {}", figure.label(), self.unit()));
-        }
-        Ok(())
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_value_of_another_kind_or_out_of_range_does_not_fit() {
-        assert!(AnyQuantity::Mass(Mass::kg(45.0)).fits(FigureRef::HullMass).is_ok());
-        assert!(AnyQuantity::Length(Length::mm(45.0)).fits(FigureRef::HullMass).is_err());
-        assert!(AnyQuantity::Mass(Mass::kg(4000.0)).fits(FigureRef::HullMass).is_err());
-        assert!(AnyQuantity::Mass(Mass::kg(f64::NAN)).fits(FigureRef::HullMass).is_err());
     }
 }

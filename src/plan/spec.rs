@@ -1,10 +1,12 @@
 //! What a piece of gear is: its bodies, mass, currents, mounts, cables, uses. Catalogue data.
 
+mod control;
 mod electric;
 mod light;
 
 use serde::{Deserialize, Serialize};
 
+pub use control::Control;
 pub use electric::{Chemistry, Electric, Runs, Setting};
 pub use light::{Colour, Lantern, Light, LightArc};
 
@@ -34,6 +36,9 @@ pub struct Spec {
     /// What it draws or delivers.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub electric: Option<Electric>,
+    /// How it is switched; `None` when it is not known, and then nothing is said of it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub control: Option<Control>,
     /// Ways to hold it, the preferred one first.
     pub mounts: Vec<Mounting>,
     /// Cables that come with it.
@@ -102,7 +107,7 @@ pub enum Kind {
     Motor,
     /// A navigation or deck light.
     Light,
-    /// A pump.
+    /// A pump; one that draws nothing is worked by hand.
     Pump,
     /// A tank of live water.
     Livewell,

@@ -256,6 +256,11 @@ impl Door {
                 self.range(hole.bore.to_mm(), 0.5, 700.0, &format!("{field}, hole"), "mm");
             }
         }
+        self.check(
+            spec.control.is_none() || spec.is_switched(),
+            &format!("{field}, control"),
+            "only a load, a motor, a light or a switch unit is switched; strike it",
+        );
         self.day_figures(spec, field);
         self.light(spec, field);
         self.senses(spec, field);

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::backup::backup_lines;
 use super::check::FindingSheet;
 use super::float::float_lines;
 use super::lights;
@@ -43,6 +44,7 @@ pub fn show_text(plan: &Plan, study: &Study, tape: Measure) -> String {
         ("Float as planned", float_lines(&study.float, tape)),
         ("Power budget", power(plan, study)),
         ("Wiring", wiring_lines(plan, study, tape)),
+        ("Back-up", backup_lines(plan, study)),
         ("Penetrations", holes(study)),
         ("Seat reach", reach(plan, study)),
         ("Seat test", seat_test(plan, study, tape)),

@@ -1,5 +1,6 @@
 //! The study for other programs: small types of their own, so that the study's may change.
 
+mod backup;
 mod body;
 mod cables;
 mod day;
@@ -33,6 +34,7 @@ pub(super) struct StudySheet<'a> {
     readings: readings::ReadingsSheet,
     power: power::PowerSheet<'a>,
     wiring: wiring::WiringSheet<'a>,
+    backup: backup::BackupSheet<'a>,
     penetrations: holes::HolesSheet,
     seat_test: seat::SeatTestSheet<'a>,
     reach: body::ReachSheet<'a>,
@@ -50,6 +52,7 @@ impl<'a> StudySheet<'a> {
             readings: readings::ReadingsSheet::of(study),
             power: power::PowerSheet::of(plan, study),
             wiring: wiring::WiringSheet::of(plan, study),
+            backup: backup::BackupSheet::of(plan, &study.backup),
             penetrations: holes::HolesSheet::of(&study.holes, study.float.levels.stated),
             seat_test: seat::SeatTestSheet::of(plan, study),
             reach: body::ReachSheet::of(plan, &study.reach),

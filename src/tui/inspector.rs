@@ -270,11 +270,22 @@ fn figures(plan: &Plan, refs: Vec<FigureRef>, tape: Measure) -> Vec<InspectRow> 
                 figure: Some(figure),
                 action: None,
             },
-            None => {
-                InspectRow { figure: Some(figure), origin: "not measured".into(), ..fact(figure.label(), "by ratio") }
-            }
+            None => InspectRow {
+                figure: Some(figure),
+                origin: "not measured".into(),
+                ..fact(figure.label(), otherwise(figure))
+            },
         })
         .collect()
+}
+
+/// What counts in place of a figure that was not measured.
+fn otherwise(figure: FigureRef) -> &'static str {
+    match figure {
+        FigureRef::GearResistance(_) => "usual for its sort and size",
+        FigureRef::GearHealth(_) => "as new",
+        _ => "by ratio",
+    }
 }
 
 /// A figure's name; bodies are counted, since gear can have several.
@@ -292,6 +303,8 @@ fn words(quantity: AnyQuantity, tape: Measure) -> String {
         AnyQuantity::Current(current) => crate::units::amount(current, 2),
         AnyQuantity::Charge(charge) => crate::units::amount(charge, 0),
         AnyQuantity::Voltage(voltage) => crate::units::amount(voltage, 1),
+        AnyQuantity::Resistance(resistance) => crate::units::amount(resistance, 3),
+        AnyQuantity::Percent(share) => format!("{share:.0} percent"),
     }
 }
 

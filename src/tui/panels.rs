@@ -84,7 +84,7 @@ impl PanelKind {
 }
 
 /// What the checks of the day and of the wires begin with.
-const ELECTRIC: [&str; 17] = [
+const ELECTRIC: [&str; 19] = [
     "battery-short",
     "battery-current",
     "motor-shares",
@@ -99,6 +99,8 @@ const ELECTRIC: [&str; 17] = [
     "fuse-",
     "noise-",
     "plug-",
+    "single-control",
+    "spares",
     "voltage-",
     "wire-",
     "wiring-",

@@ -258,6 +258,7 @@ fn gear(id: u32, title: &str, tag: &str, kind: Kind, bodies: Vec<Body>, place: P
             bodies,
             mass: Figure::catalogue(Mass::kg(1.0)),
             electric: None,
+            control: None,
             mounts: vec![Mounting {
                 how: Mount::Bolts,
                 base_mm: (60.0, 60.0),

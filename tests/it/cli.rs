@@ -174,6 +174,7 @@ fn the_check_document_keeps_its_promises() {
     assert_eq!(document["schema"], "gunnel.check/1");
     let keys = |value: &Value| value.as_object().expect("an object").keys().cloned().collect::<Vec<_>>();
     let reports = [
+        "backup",
         "clearance",
         "float",
         "lights",

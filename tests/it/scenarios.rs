@@ -86,6 +86,8 @@ fn the_seat_test_moved_things() {
     caution bilge-wire converter
     caution reach-over crate
     caution lean-heels switch unit
+    caution single-control pole light
+    caution single-control bilge pump
     caution list-off the plan
     caution stiffness-low the plan
     caution drop-over sonar
@@ -93,6 +95,7 @@ fn the_seat_test_moved_things() {
     note light-hidden pole light
     note light-missing the plan
     note cable-short cable from switch unit to converter
+    note spares the plan
     note reach-over switch unit
     note reach-over camera
     note reach-over camera boom
@@ -107,14 +110,17 @@ fn the_seat_test_moved_things() {
     caution light-spare the plan
     caution bilge-wire converter
     caution reach-over crate
+    caution single-control pole light
+    caution single-control bilge pump
     caution stiffness-low the plan
-    caution list-off the plan
     caution drop-over sonar
+    caution list-off the plan
     caution reach-over switch unit
     caution reach-over rod holder
     note light-hidden pole light
     note light-missing the plan
     note cable-short cable from switch unit to converter
+    note spares the plan
     note reach-over camera
     note reach-over camera boom
     ");
@@ -135,6 +141,7 @@ fn the_plan_for_review_has_no_stop() {
     note light-hidden pole light
     note light-missing the plan
     note cable-short cable from converter to camera
+    note spares the plan
     note reach-over camera
     note reach-over camera boom
     note reach-over switch unit
@@ -321,11 +328,13 @@ fn each_panel_answers_when_its_gear_is_set_down() {
     caution bilge-wire converter, 12 V to 5 V
     caution reach-over crate
     caution lift-alone the plan
+    caution single-control pole light
     caution righting-short the plan
     caution reach-over power port, port
     note light-hidden pole light
     note light-missing the plan
     note list-off the plan
+    note spares the plan
     note reach-over camera
     note reach-over camera boom
     note reach-over power port, starboard

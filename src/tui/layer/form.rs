@@ -252,7 +252,9 @@ impl Order {
             AnyQuantity::Mass(_) => AnyQuantity::Mass(Mass::kg(self.number(0))),
             AnyQuantity::Current(_) => AnyQuantity::Current(Current::amps(self.number(0))),
             AnyQuantity::Charge(_) => AnyQuantity::Charge(Charge::amp_hours(self.number(0))),
-            other @ AnyQuantity::Voltage(_) => other.with_base(self.number(0)),
+            other @ (AnyQuantity::Voltage(_) | AnyQuantity::Resistance(_) | AnyQuantity::Percent(_)) => {
+                other.with_base(self.number(0))
+            }
         }
     }
 
