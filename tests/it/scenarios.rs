@@ -85,9 +85,9 @@ fn the_seat_test_moved_things() {
     caution battery-short battery
     caution bilge-wire converter
     caution reach-over crate
-    caution lean-heels switch unit
     caution single-control pole light
     caution single-control bilge pump
+    caution lean-heels switch unit
     caution list-off the plan
     caution stiffness-low the plan
     caution drop-over sonar
