@@ -112,16 +112,17 @@ fn what_is_on_no_circuit_stands_at_the_end() {
 
 /// The sonar's wire: 3100 mm one way of 20 AWG, 1.8 A at most, 12.8 V. By hand: d = 0.127 x 92^(16/39) = 0.8118 mm,
 /// 0.5176 mm2; copper at 30 C (2 C air and 20 K over it would be cooler than is counted) 0.017241 x (1 + 0.00393 x 10)
-/// = 0.017919 ohm mm2/m; there and back 6.2 m is 0.2146 ohm, laid up 2 percent more (0.2189): 0.394 V, 3.08 percent.
+/// = 0.017919 ohm mm2/m; there and back 6.2 m is 0.2146 ohm, laid up 2 percent more (0.2189): 0.394 V. The main before it: 900 mm of 12 AWG,
+/// 3.309 mm2, 5.13 A with everything at its most: 0.00994 ohm, 0.051 V. Together 0.445 V, 3.48 percent.
 #[test]
 fn the_drop_on_the_screen_is_the_drop_by_hand() {
     let mut stage = stage();
     let sonar = line(&stage, "1 sonar");
-    for words in [" 1.8 ", " 3 A ", " 20 ", " 3100 mm ", " 3.1 %"] {
+    for words in [" 1.8 ", " 3 A ", " 20 ", " 3100 mm ", " 3.5 %"] {
         assert!(sonar.contains(words), "{words}: {sonar}");
     }
     walk(&mut stage, Item::Circuit(SONAR));
-    assert!(stage.shows("loses 0.39 V"), "{}", stage.lines().join("\n"));
+    assert!(stage.shows("loses 0.45 V"), "{}", stage.lines().join("\n"));
 }
 
 #[test]

@@ -5,10 +5,10 @@
 //! and passes is the answer. Between them nothing was looked at.
 
 use super::rules::Role;
-use super::sector::sum;
-use super::shadow::{Lamp, furthest};
+use super::sector::{Sector, sum};
+use super::shadow::{Lamp, furthest, shadow, widest};
 use super::{Blocker, HIDDEN_DEG, OVER_HEAD_MM, Scene, Shown, chosen};
-use crate::geometry::{Point, Spot};
+use crate::geometry::{Point, Solid, Spot};
 
 /// Heights are told in steps of this, mm.
 const STEP_MM: f64 = 10.0;
@@ -44,6 +44,8 @@ struct Trial<'a> {
     scene: &'a Scene<'a>,
     shown: &'a Shown,
     most_deg: f64,
+    /// Bodies that may hide it, those that hide most of it where it is first: they are the ones to get away from.
+    others: Vec<&'a (Blocker, Solid)>,
     /// Height of the head that it has to clear, with what it is to stand over it, mm.
     over: f64,
 }
@@ -57,21 +59,37 @@ impl<'a> Trial<'a> {
         } else {
             f64::NEG_INFINITY
         };
-        Self { scene, shown, most_deg: chosen(plan, "light-hidden.stop", HIDDEN_DEG), over }
+        let most_deg = chosen(plan, "light-hidden.stop", HIDDEN_DEG);
+        let mut others: Vec<_> = scene.bodies.iter().filter(|(by, _)| *by != Blocker::Gear(shown.gear)).collect();
+        let hides = |by: Blocker| -> f64 {
+            shown.shadows.iter().filter(|shadow| shadow.by == by).map(|shadow| shadow.sector.sweep_deg).sum()
+        };
+        others.sort_by(|(a, _), (b, _)| hides(*b).total_cmp(&hides(*a)));
+        Self { scene, shown, most_deg, others, over }
     }
 
     /// Whether a light at this point is hidden no more than is borne, and over the head.
     fn passes(&self, at: Point) -> bool {
         let required = self.shown.role.sector();
         let hidden = || self.scene.hidden(&self.scene.shadows(at, self.shown.gear, &required), &required);
-        at.z >= self.over && hidden().iter().all(|(_, parts)| sum(parts) <= self.most_deg)
+        at.z >= self.over
+            && !self.is_hidden_by_one(at, &required)
+            && hidden().iter().all(|(_, parts)| sum(parts) <= self.most_deg)
+    }
+
+    /// Whether one body alone hides more than is borne: most places fail so, and are told by a look at one body.
+    fn is_hidden_by_one(&self, at: Point, required: &Sector) -> bool {
+        let lamp = Lamp::new(at, self.scene.water);
+        self.others.iter().any(|(_, solid)| {
+            widest(&lamp, solid) > self.most_deg
+                && sum(&required.covered_by(&shadow(&lamp, solid))) > self.most_deg
+        })
     }
 
     fn raise(&self) -> Option<f64> {
         let at = self.shown.at;
         let lamp = Lamp::new(at, self.scene.water);
-        let others = self.scene.bodies.iter().filter(|(by, _)| *by != Blocker::Gear(self.shown.gear));
-        let free = others.map(|(_, solid)| solid.high + furthest(&solid.outline, at.spot()) * lamp.steepest());
+        let free = self.others.iter().map(|(_, solid)| solid.high + furthest(&solid.outline, at.spot()) * lamp.steepest());
         let step = |height: f64| ((height - at.z) / STEP_MM).ceil() * STEP_MM;
         let mut steps: Vec<f64> = free.chain([self.over]).map(step).collect();
         steps.retain(|by| *by > 0.0 && *by <= HIGHEST_MM);

@@ -105,6 +105,16 @@ pub fn shadow(lamp: &Lamp, solid: &Solid) -> Vec<Sector> {
     hidden.into_iter().map(|(from, to)| Sector::new(-to, to - from)).collect()
 }
 
+/// A bound of what a solid can hide of a lamp, degrees: what the circle around it spans.
+pub(super) fn widest(lamp: &Lamp, solid: &Solid) -> f64 {
+    if !lamp.may_meet(solid) {
+        return 0.0;
+    }
+    let distance = solid.outline.middle().distance(lamp.at.spot());
+    let around = furthest(&solid.outline, lamp.at.spot()) - distance;
+    if distance <= around { 360.0 } else { 2.0 * (around / distance).asin().to_degrees() }
+}
+
 /// The hidden part of a piece of the horizon in which the answer changes once at most.
 fn piece(lamp: &Lamp, solid: &Solid, from: f64, to: f64) -> Option<(f64, f64)> {
     let inset = (to - from) * 1.0e-7;

@@ -57,7 +57,7 @@ fn texts(run: &Run, of_a: Option<f64>, tape: Measure) -> [String; 7] {
         run.fuse_a.map_or("none".into(), |fuse| format!("{} A", plain(fuse))),
         run.gauge_awg.map_or("?".into(), |awg| awg.to_string()),
         way,
-        run.lost.map_or(String::new(), |lost| format!("{:.1} %", lost.peak_percent)),
+        run.total().map_or(String::new(), |lost| format!("{:.1} %", run.percent(lost.peak))),
     ]
 }
 
