@@ -50,6 +50,7 @@ mod reach_scipy;
 mod readme;
 mod scenarios;
 mod screens;
+mod seat_story;
 mod shape_fit;
 mod sight_rays;
 mod stage;

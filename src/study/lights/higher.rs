@@ -81,15 +81,15 @@ impl<'a> Trial<'a> {
     fn is_hidden_by_one(&self, at: Point, required: &Sector) -> bool {
         let lamp = Lamp::new(at, self.scene.water);
         self.others.iter().any(|(_, solid)| {
-            widest(&lamp, solid) > self.most_deg
-                && sum(&required.covered_by(&shadow(&lamp, solid))) > self.most_deg
+            widest(&lamp, solid) > self.most_deg && sum(&required.covered_by(&shadow(&lamp, solid))) > self.most_deg
         })
     }
 
     fn raise(&self) -> Option<f64> {
         let at = self.shown.at;
         let lamp = Lamp::new(at, self.scene.water);
-        let free = self.others.iter().map(|(_, solid)| solid.high + furthest(&solid.outline, at.spot()) * lamp.steepest());
+        let free =
+            self.others.iter().map(|(_, solid)| solid.high + furthest(&solid.outline, at.spot()) * lamp.steepest());
         let step = |height: f64| ((height - at.z) / STEP_MM).ceil() * STEP_MM;
         let mut steps: Vec<f64> = free.chain([self.over]).map(step).collect();
         steps.retain(|by| *by > 0.0 && *by <= HIGHEST_MM);
