@@ -89,7 +89,7 @@ impl<'a> Search<'a> {
         let nodes: Vec<NodeIndex> = graph.node_indices().collect();
         for a in &nodes[..nodes.len() - 1] {
             for b in &nodes[1..] {
-                if self.follows(graph[*a], graph[*b], due, &gates) {
+                if Self::follows(graph[*a], graph[*b], due, &gates) {
                     graph.add_edge(*a, *b, ());
                 }
             }
@@ -116,7 +116,7 @@ impl<'a> Search<'a> {
     }
 
     /// Whether a way can go from one place straight to another.
-    fn follows(&self, a: Stand, b: Stand, due: &[Due], gates: &[(usize, Gate)]) -> bool {
+    fn follows(a: Stand, b: Stand, due: &[Due], gates: &[(usize, Gate)]) -> bool {
         let Some(next) = b.gate else { return a.room == b.room && a.passed == b.passed };
         let Some(gate) = gate_in(gates, next) else { return false };
         let met = due.get(a.passed).is_some_and(|due| due.is_met_by(gate));
