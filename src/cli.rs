@@ -7,6 +7,7 @@ mod answer;
 mod arguments;
 mod failure;
 mod float;
+mod sheet;
 mod verbs;
 
 use std::ffi::{OsStr, OsString};
@@ -126,6 +127,7 @@ fn answer(verb: &Verb, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
         Verb::Show(show) => verbs::show(show, around),
         Verb::Float(float) => float::float(float, &folders, around),
         Verb::Level(level) => verbs::level(level, around),
+        Verb::Sheet(arguments) => sheet::sheet(arguments, &folders, around),
         Verb::Explain { check } => verbs::explain(check.as_deref(), around),
         Verb::Catalogue(catalogue) => verbs::catalogue(catalogue, &folders, around),
         Verb::Completions { shell } => {

@@ -10,10 +10,12 @@ mod explain;
 mod float;
 mod level;
 mod number;
+mod paper;
 mod place;
 mod readings;
 mod show;
 mod study;
+mod wires;
 mod wiring;
 
 pub use catalogue::{catalogue_json, catalogue_text};
@@ -22,9 +24,11 @@ pub use day::{day_words, remedy_words};
 pub use explain::{checks_text, explain_text};
 pub use float::{float_json, float_text, list_words, trim_words};
 pub use level::{level_json, level_text, lies, proposal_words, verdict};
+pub use paper::{Sheet, SheetForm};
 pub use place::{place, station};
 pub use readings::outcome;
 pub use show::{show_json, show_text};
+pub use wires::wiring_sheet;
 
 /// A sheet as indented JSON with a line feed at its end.
 fn json(sheet: &impl serde::Serialize) -> String {

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::{ArgGroup, Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
+use crate::sheets::SheetForm;
 use crate::storage::load::Format;
 use crate::tui::glyphs::GlyphChoice;
 use crate::tui::run::Options;
@@ -136,6 +137,8 @@ pub(super) enum Verb {
 
     /// Find what moves a boat level: the fewest moves that bring trim and list into range
     Level(Level),
+    /// Print a sheet for the bench, or write it to a file
+    Sheet(SheetArguments),
     /// Explain a check: what it looks at, its limits and their sources
     Explain {
         /// The check; without one, all of them are listed
@@ -250,6 +253,57 @@ pub(super) struct Level {
     /// Print one JSON document
     #[arg(long)]
     pub(super) json: bool,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct SheetArguments {
+    /// Which sheet
+    #[arg(value_enum, value_name = "SHEET")]
+    pub(super) sheet: SheetName,
+
+    /// The plan; - is standard input
+    pub(super) plan: PathBuf,
+
+    /// How the sheet is written
+    #[arg(long, value_enum, default_value_t)]
+    pub(super) format: SheetFormat,
+
+    /// The file to write; without one, or with -, it goes to standard output
+    #[arg(short, long, value_name = "FILE")]
+    pub(super) output: Option<PathBuf>,
+
+    /// Replace a file that is there already; a backup is kept
+    #[arg(long)]
+    pub(super) force: bool,
+}
+
+/// The sheets there are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum SheetName {
+    /// Every wire from the battery to its load, and the labels of both ends
+    Wiring,
+}
+
+/// How a sheet is written.
+#[derive(Clone, Copy, Debug, Default, ValueEnum)]
+pub(super) enum SheetFormat {
+    /// To read
+    #[default]
+    Text,
+    /// To keep and to print
+    Markdown,
+    /// For a spreadsheet: the table alone
+    Csv,
+}
+
+impl From<SheetFormat> for SheetForm {
+    fn from(choice: SheetFormat) -> Self {
+        match choice {
+            SheetFormat::Text => Self::Text,
+            SheetFormat::Markdown => Self::Markdown,
+            SheetFormat::Csv => Self::Csv,
+        }
+    }
 }
 
 #[derive(Args, Debug)]

@@ -4,7 +4,7 @@ use std::path::Path;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use super::answer::{put, warn};
-use super::arguments::{CatalogueArguments, Check, FormatChoice, Input, Level, New, Show};
+use super::arguments::{CatalogueArguments, Check, FormatChoice, Level, New, Show};
 use super::{Failure, Surroundings, exit};
 use crate::catalogue::plan_on;
 use crate::checks::{self, CHECKS, Severity};
@@ -25,7 +25,7 @@ use crate::study::float::moves::Moves;
 use crate::units::Measure;
 
 pub(super) fn check(arguments: &Check, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
-    let plan = read(&arguments.input, around)?;
+    let plan = read(&arguments.input.plan, arguments.input.format, around)?;
     let study = Study::of(&plan);
     let findings = checks::run(&plan, &study);
     let answer = match (arguments.json, arguments.plain) {
@@ -39,7 +39,7 @@ pub(super) fn check(arguments: &Check, around: &mut Surroundings<'_>) -> Result<
 }
 
 pub(super) fn show(arguments: &Show, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
-    let plan = read(&arguments.input, around)?;
+    let plan = read(&arguments.input.plan, arguments.input.format, around)?;
     let study = Study::of(&plan);
     let answer = if arguments.json {
         sheets::show_json(&plan, &study, &checks::run(&plan, &study))
@@ -50,7 +50,7 @@ pub(super) fn show(arguments: &Show, around: &mut Surroundings<'_>) -> Result<u8
 }
 
 pub(super) fn level(arguments: &Level, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
-    let plan = read(&arguments.input, around)?;
+    let plan = read(&arguments.input.plan, arguments.input.format, around)?;
     let study = Study::of(&plan);
     let findings = checks::run(&plan, &study);
     let moves = Moves::find(&plan, &study, &checks::no_worse(&findings));
@@ -142,7 +142,7 @@ fn class<'a>(library: &'a Library, key: &str, code: u8) -> Result<&'a Hull, Fail
 }
 
 /// Writes a file as the screen does: never over one that is there unless asked, never while somebody edits it.
-fn save(
+pub(super) fn save(
     file: &Path,
     text: &str,
     replace: bool,
@@ -170,8 +170,12 @@ fn save(
 }
 
 /// Reads the plan that was named, or standard input.
-fn read(input: &Input, around: &mut Surroundings<'_>) -> Result<Plan, Failure> {
-    let (text, file, format) = text_of(&input.plan, input.format, around).map_err(|error| Failure::reading(&error))?;
+pub(super) fn read(
+    plan: &Path,
+    explicit: Option<FormatChoice>,
+    around: &mut Surroundings<'_>,
+) -> Result<Plan, Failure> {
+    let (text, file, format) = text_of(plan, explicit, around).map_err(|error| Failure::reading(&error))?;
     load::plan(&text, file, format).map_err(|error| Failure::loading(&error))
 }
 

@@ -30,9 +30,11 @@ fn line(run: &Run, tape: Measure) -> String {
         parts.push(format!("{} one way ({})", tape.length(way.mm), way.by.word()));
     }
     parts.push(format!("{} at most", amount(Current::amps(run.amps.peak), 1)));
-    if let Some(lost) = run.lost {
-        let volts = amount(Voltage::volts(lost.peak_v), 2);
-        parts.push(format!("loses {volts} or {} percent of {}", plain(lost.peak_percent), plain(run.allowed_percent)));
+    if let Some(total) = run.total() {
+        let volts = |volts: f64| amount(Voltage::volts(volts), 2);
+        let main = run.before.map_or(String::new(), |before| format!(", {} in the main", volts(before.peak)));
+        let percent = plain(run.percent(total.peak));
+        parts.push(format!("loses {} or {percent} percent of {}{main}", volts(total.peak), plain(run.allowed_percent)));
     }
     parts.extend(run.permitted_a.map(|amps| format!("carries {}", with_unit(amps, "A"))));
     let fuse = run.fuse_a.map_or("no fuse".to_string(), |amps| format!("fuse {}", with_unit(amps, "A")));

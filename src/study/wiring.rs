@@ -1,9 +1,12 @@
 //! What the plan's wires lose, carry and need: a run of wire for each circuit and each main, and what of the wiring
 //! runs in a circle.
 //!
-//! A circuit's wire is counted from the battery to its furthest load, by way of its switch unit, in the circuit's own
-//! size; what the battery's main wire takes with the currents of the other circuits comes on top and is reported with
-//! the main. Loads behind a converter count by the current the converter takes.
+//! A circuit's wire and the main before it are in series: what a load misses is the drop in both. The main carries all
+//! its circuits at once, so its share is taken with all of them in the same state: ordinary use with ordinary use,
+//! greatest with greatest. That is the least voltage the load can meet in that state, not a likely one. A circuit is
+//! counted from the switch unit that a main of known drop feeds, else from the battery by way of the unit, in the
+//! circuit's own size; a measured length is taken as it was measured. Loads behind a converter count by the current
+//! the converter takes.
 
 pub mod length;
 pub mod rings;
@@ -143,11 +146,14 @@ impl<'a> Wires<'a> {
         // What hangs behind a converter hangs on a lead of its own.
         let behind = |gear: GearId| uses.iter().any(|load| load.gear == gear && load.converter.is_some());
         let ends: Vec<GearId> = circuit.loads.iter().copied().filter(|gear| !behind(*gear)).collect();
-        let unit = circuit.channel.map(|(unit, _)| unit);
-        let one_way = one_way_mm(self.rig, &circuit.wire(), circuit.battery, unit, &ends);
-        let strict = ends.iter().any(|gear| self.minds(*gear));
-        let run = Run::of(&circuit.wire(), Amps::of(uses), self.volts(circuit.battery), one_way, strict, &self.rules);
         let main = mains.iter().find(|main| main.carries.contains(&circuit.id));
+        let before = main.filter(|main| main.stated).and_then(|main| main.run.lost).map(|lost| lost.volts());
+        let unit = circuit.channel.map(|(unit, _)| unit);
+        let fed_at = unit.filter(|unit| before.is_some() && main.is_some_and(|main| main.units.contains(unit)));
+        let one_way = one_way_mm(self.rig, &circuit.wire(), fed_at.unwrap_or(circuit.battery), unit, &ends);
+        let strict = ends.iter().any(|gear| self.minds(*gear));
+        let volts = self.volts(circuit.battery);
+        let run = Run::of(&circuit.wire(), Amps::of(uses), volts, one_way, strict, before, &self.rules);
         let main_fuse = main.and_then(|main| main.run.fuse_a);
         CircuitWire {
             circuit: circuit.id,
@@ -184,7 +190,7 @@ impl<'a> Wires<'a> {
             battery,
             stated: stated.is_some(),
             carries: carried.iter().map(|circuit| circuit.id).collect(),
-            run: Run::of(&wire, Amps::of(&uses), self.volts(battery), one_way, strict, &self.rules),
+            run: Run::of(&wire, Amps::of(&uses), self.volts(battery), one_way, strict, None, &self.rules),
             units,
         })
     }

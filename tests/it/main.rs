@@ -6,6 +6,7 @@ mod child;
 mod cli;
 mod cli_float;
 mod cli_level;
+mod cli_sheet;
 mod day_scipy;
 mod edit_readings;
 mod edit_wiring;

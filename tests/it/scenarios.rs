@@ -96,8 +96,8 @@ fn the_seat_test_moved_things() {
     caution reach-over crate
     caution hole-open old cable hole, starboard
     caution stiffness-low the plan
-    caution list-off the plan
     caution drop-over sonar
+    caution list-off the plan
     caution reach-over switch unit
     caution reach-over rod holder
     note reach-over camera

@@ -66,6 +66,38 @@ fn the_straight_way_goes_by_the_switch_unit() {
     assert_eq!(first(&plan).one_way, None);
 }
 
+/// Two wires in series and Ohm's law. Two displays of 2 and 3 A (4 and 5 A at most) hang on one main. 5 m of 16 AWG are
+/// 0.07379 ohm, 2 m of 10 AWG (5.2615 mm2) 0.00734 ohm: the main takes 5 x 0.00734 = 0.0367 V and 9 x 0.00734 = 0.0661 V
+/// of both, the first circuit 2 x 0.07379 = 0.1476 V and 4 x 0.07379 = 0.2952 V by itself.
+#[test]
+fn the_main_wire_and_a_circuits_are_in_series() {
+    let mut plan = plan();
+    let source = lithium(&mut plan, "battery");
+    for (label, typical, peak) in [("first", 2.0, 4.0), ("second", 3.0, 5.0)] {
+        let display = add_electric(&mut plan, label, Kind::Display, load(12.0, typical, peak));
+        circuit(&mut plan, label, source, &[display]).length = Some(Length::m(2.5));
+    }
+    assert_eq!(first(&plan).before, None);
+    main_fuse(&mut plan, source).length = Some(Length::m(1.0));
+    let run = first(&plan);
+    let (before, total) = (run.before.expect("a main"), run.total().expect("a size and a length"));
+    within(before.typical, 0.0367, 1e-4);
+    within(before.peak, 0.0661, 1e-4);
+    within(total.typical, 0.1843, 2e-4);
+    within(total.peak, 0.3613, 2e-4);
+    within(run.percent(total.peak), 2.822, 2e-3);
+}
+
+/// With a main of known drop the circuit begins at the switch unit: the way from the battery is the main's.
+#[test]
+fn no_piece_of_wire_is_counted_twice() {
+    let (mut plan, [source, ..]) = rigged();
+    main_fuse(&mut plan, source);
+    near(first(&plan).one_way.expect("both ends aboard").mm, 1.1 * 1200.0 + 300.0);
+    plan.wiring.mains[0].gauge_awg = None;
+    near(first(&plan).one_way.expect("both ends aboard").mm, 1.1 * 1500.0 + 300.0);
+}
+
 /// 5 m of 16 AWG (1.3087 mm2) there and back: 0.017241 ohm mm2/m at 20 deg C, 2 percent for the lay, 45 deg C, are
 /// 0.07379 ohm.
 #[test]

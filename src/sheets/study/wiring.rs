@@ -63,6 +63,12 @@ struct RunSheet {
     drop_typical_percent: Option<Number>,
     drop_peak_v: Option<Number>,
     drop_peak_percent: Option<Number>,
+    drop_main_typical_v: Option<Number>,
+    drop_main_peak_v: Option<Number>,
+    drop_total_typical_v: Option<Number>,
+    drop_total_typical_percent: Option<Number>,
+    drop_total_peak_v: Option<Number>,
+    drop_total_peak_percent: Option<Number>,
     drop_allowed_percent: Number,
     permitted_a: Option<Number>,
     fuse_a: Option<Number>,
@@ -115,6 +121,7 @@ impl<'a> MainSheet<'a> {
 impl RunSheet {
     fn of(run: &Run) -> Self {
         let lost = |of: fn(&crate::study::wiring::run::Lost) -> f64| run.lost.as_ref().map(of).map(Number::from);
+        let total = run.total();
         Self {
             gauge_awg: run.gauge_awg,
             smallest_gauge_awg: run.smallest_awg,
@@ -131,6 +138,12 @@ impl RunSheet {
             drop_typical_percent: lost(|lost| lost.typical_percent),
             drop_peak_v: lost(|lost| lost.peak_v),
             drop_peak_percent: lost(|lost| lost.peak_percent),
+            drop_main_typical_v: run.before.map(|before| before.typical.into()),
+            drop_main_peak_v: run.before.map(|before| before.peak.into()),
+            drop_total_typical_v: total.map(|total| total.typical.into()),
+            drop_total_typical_percent: total.map(|total| run.percent(total.typical).into()),
+            drop_total_peak_v: total.map(|total| total.peak.into()),
+            drop_total_peak_percent: total.map(|total| run.percent(total.peak).into()),
             drop_allowed_percent: run.allowed_percent.into(),
             permitted_a: run.permitted_a.map(Number::from),
             fuse_a: run.fuse_a.map(Number::from),

@@ -34,8 +34,11 @@ pub struct Run {
     pub insulation: Temperature,
     /// Whether it runs in a sheath or conduit.
     pub sheathed: bool,
-    /// What it takes of the voltage; `None` without size or length.
+    /// What it takes of the voltage itself; `None` without size or length.
     pub lost: Option<Lost>,
+    /// What the battery's main wire takes before it, with all its circuits in the same state; `None` when none feeds
+    /// it or its size or length is not known.
+    pub before: Option<Volts>,
     /// What it may take at the greatest current, percent of the nominal voltage.
     pub allowed_percent: f64,
     /// What it may carry all day, A; `None` without a size.
@@ -82,6 +85,22 @@ pub struct Lost {
     pub peak_percent: f64,
 }
 
+/// Volts taken by wire.
+#[derive(Clone, Copy, Debug, PartialEq, Default)]
+pub struct Volts {
+    /// In ordinary use.
+    pub typical: f64,
+    /// At the greatest current.
+    pub peak: f64,
+}
+
+impl Lost {
+    /// Its volts.
+    pub fn volts(&self) -> Volts {
+        Volts { typical: self.typical_v, peak: self.peak_v }
+    }
+}
+
 /// What the plan's wires are judged by.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Rules {
@@ -117,13 +136,26 @@ impl Amps {
 }
 
 impl Run {
-    /// Sums a wire up. `strict` takes the narrower class of drop.
+    /// What is lost between the battery and the load: this wire and the main before it, in series; `None` when this
+    /// wire's part is not known.
+    pub fn total(&self) -> Option<Volts> {
+        let (own, before) = (self.lost?.volts(), self.before.unwrap_or_default());
+        Some(Volts { typical: own.typical + before.typical, peak: own.peak + before.peak })
+    }
+
+    /// Volts in percent of the battery's nominal voltage.
+    pub fn percent(&self, volts: f64) -> f64 {
+        percent(volts, self.nominal_v)
+    }
+
+    /// Sums a wire up. `strict` takes the narrower class of drop; `before` is what the main before it takes.
     pub(super) fn of(
         wire: &Wire,
         amps: Amps,
         nominal_v: f64,
         one_way: Option<OneWay>,
         strict: bool,
+        before: Option<Volts>,
         rules: &Rules,
     ) -> Self {
         let insulation = wire.insulation.unwrap_or(ampacity::USUAL_INSULATION);
@@ -132,9 +164,10 @@ impl Run {
         let least_fuse_a = (amps.steady * rules.under_percent / 100.0).max(amps.peak);
         let greatest_fuse_a = permitted_a.map(|amps| amps * rules.over_percent / 100.0);
         let next_fuse_a = fuse::next_size(least_fuse_a);
+        let left_v = allowed_percent / 100.0 * nominal_v - before.unwrap_or_default().peak;
         let task = Task {
             amps: amps.peak,
-            allowed_v: one_way.map_or(f64::INFINITY, |_| allowed_percent / 100.0 * nominal_v),
+            allowed_v: one_way.map_or(f64::INFINITY, |_| left_v),
             one_way_mm: one_way.map_or(0.0, |way| way.mm),
             at: rules.conductor,
             carries_a: next_fuse_a.unwrap_or(least_fuse_a),
@@ -160,6 +193,7 @@ impl Run {
             insulation,
             sheathed: wire.sheathed,
             lost,
+            before,
             allowed_percent,
             permitted_a,
             smallest_awg: thinnest_for(&task),
