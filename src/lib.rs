@@ -8,6 +8,7 @@
 //! - [`catalogue`]: generic gear and hull classes it starts from
 //! - [`study`]: what follows from it, computed
 //! - [`checks`]: the verdicts, with their working
+//! - [`compare`]: two plans side by side; two made one again
 //! - [`edit`]: every change as a value; undo and redo
 //! - [`session`]: plan, history and study together
 //! - [`storage`]: files, journal, lock, watch
@@ -19,6 +20,7 @@
 pub mod catalogue;
 pub mod checks;
 pub mod cli;
+pub mod compare;
 pub mod edit;
 pub mod geometry;
 pub mod nearest;

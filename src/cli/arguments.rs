@@ -24,9 +24,9 @@ Examples:
 
 const AFTER: &str = "\
 Exit codes:
-  0  done; for check: no stop stands; for float: it floats
+  0  done; for check: no stop stands; for float: it floats; for diff: no difference
   1  a stop stands; for float: it sinks or turns over; for level: no move brings it
-     into range
+     into range; for diff: the plans differ
   2  asked wrongly
   3  what was read is no plan or hull, or one of a newer format
   4  reading or writing failed
@@ -37,9 +37,9 @@ Everything stays on this machine: nothing is sent anywhere.";
 
 const AFTER_LONG: &str = "\
 Exit codes:
-  0    done; for check: no stop stands; for float: it floats
+  0    done; for check: no stop stands; for float: it floats; for diff: no difference
   1    a stop stands; for float: it sinks or turns over; for level: no move brings it
-       into range
+       into range; for diff: the plans differ
   2    asked wrongly
   3    what was read is no plan or hull, or one of a newer format
   4    reading or writing failed
@@ -136,6 +136,8 @@ pub(super) enum Verb {
 
     /// Find what moves a boat level: the fewest moves that bring trim and list into range
     Level(Level),
+    /// Compare two plans, or two states of one: what was done, what it changed
+    Diff(Diff),
     /// Explain a check: what it looks at, its limits and their sources
     Explain {
         /// The check; without one, all of them are listed
@@ -253,6 +255,36 @@ pub(super) struct Level {
 }
 
 #[derive(Args, Debug)]
+#[command(
+    override_usage = "gunnel diff <A> <B> [OPTIONS]\n       gunnel diff <A> --from <NAME> [--to <NAME>] [OPTIONS]",
+    after_help = "Exit codes: 0 they say the same, 1 they differ."
+)]
+#[command(group = ArgGroup::new("two states").required(true).multiple(true).args(["b", "from", "to"]))]
+pub(super) struct Diff {
+    /// The earlier plan; - is standard input
+    pub(super) a: PathBuf,
+
+    /// The later plan; without one, two states of the first are compared
+    pub(super) b: Option<PathBuf>,
+
+    /// Take this named revision of the first plan
+    #[arg(long, value_name = "NAME")]
+    pub(super) from: Option<String>,
+
+    /// Take this named revision of the later plan
+    #[arg(long, value_name = "NAME")]
+    pub(super) to: Option<String>,
+
+    /// Print one JSON document
+    #[arg(long)]
+    pub(super) json: bool,
+
+    /// How the files are written; otherwise their endings say
+    #[arg(long, value_enum)]
+    pub(super) format: Option<FormatChoice>,
+}
+
+#[derive(Args, Debug)]
 pub(super) struct CatalogueArguments {
     /// Words to look for, letters may be left out: disp 9
     pub(super) words: Vec<String>,
@@ -336,6 +368,7 @@ impl Arguments {
             Some(Verb::Show(show)) => show.json,
             Some(Verb::Float(float)) => float.json,
             Some(Verb::Level(level)) => level.json,
+            Some(Verb::Diff(diff)) => diff.json,
             Some(Verb::Catalogue(catalogue)) => catalogue.json,
             _ => false,
         }

@@ -170,7 +170,7 @@ fn save(
 }
 
 /// Reads the plan that was named, or standard input.
-fn read(input: &Input, around: &mut Surroundings<'_>) -> Result<Plan, Failure> {
+pub(super) fn read(input: &Input, around: &mut Surroundings<'_>) -> Result<Plan, Failure> {
     let (text, file, format) = text_of(&input.plan, input.format, around).map_err(|error| Failure::reading(&error))?;
     load::plan(&text, file, format).map_err(|error| Failure::loading(&error))
 }

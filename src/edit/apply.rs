@@ -5,7 +5,7 @@ mod tape;
 use std::fmt;
 use std::sync::Arc;
 
-use super::{Edit, readings, wiring};
+use super::{Edit, readings, revisions, wiring};
 use crate::checks::LIMITS;
 use crate::plan::{
     Fate, Gear, GearId, HoleId, Level, Mount, Name, Penetration, Placement, Plan, Seat, Spec, validate::MOST_ITEMS,
@@ -191,6 +191,9 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
             plan.notes = notes.clone();
             Ok(())
         }
+        Edit::Put { parts, .. } => revisions::put(plan, parts),
+        Edit::NameRevision { name, date } => revisions::name(plan, name, date.as_ref()),
+        Edit::StrikeRevision { index } => revisions::strike(plan, *index),
         Edit::All { edits, .. } => all(plan, edits),
     }
 }

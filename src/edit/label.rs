@@ -62,6 +62,12 @@ impl Edit {
             Self::StrikeReading { index } => format!("strike {}", reading(*index)),
             Self::RenamePlan { name } => format!("rename the plan to {name}"),
             Self::SetNotes { .. } => "write notes".into(),
+            Self::Put { purpose, .. } => purpose.to_string(),
+            Self::NameRevision { name, .. } => format!("keep as {name}"),
+            Self::StrikeRevision { index } => {
+                let name = before.revisions.get(*index).map(|revision| revision.name.to_string());
+                format!("forget {}", name.unwrap_or_else(|| "a revision".into()))
+            }
             Self::All { purpose, edits } => {
                 let parts = edits.iter().map(|edit| edit.label(before, tape));
                 // "move it level: move battery 310 mm aft" says it twice.

@@ -22,9 +22,10 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("checks", &["units", "geometry", "plan", "study"]),
     ("edit", &["units", "geometry", "plan", "shown"]),
     ("scenarios", &[]),
-    ("session", &["units", "geometry", "plan", "study", "checks", "edit"]),
+    ("compare", &["units", "geometry", "plan", "study", "checks"]),
+    ("session", &["units", "geometry", "plan", "study", "checks", "compare", "edit"]),
     ("storage", &["units", "geometry", "plan", "shown", "nearest", "catalogue"]),
-    ("sheets", &["units", "geometry", "plan", "shown", "catalogue", "study", "checks"]),
+    ("sheets", &["units", "geometry", "plan", "shown", "catalogue", "study", "checks", "compare"]),
     ("terminal", &[]),
     (
         "tui",
@@ -36,6 +37,7 @@ const ARROWS: &[(&str, &[&str])] = &[
             "catalogue",
             "study",
             "checks",
+            "compare",
             "edit",
             "scenarios",
             "session",
@@ -52,6 +54,7 @@ const ARROWS: &[(&str, &[&str])] = &[
             "catalogue",
             "study",
             "checks",
+            "compare",
             "scenarios",
             "session",
             "sheets",
@@ -81,7 +84,7 @@ const EXCEPTIONS: &[(&str, &str, &str)] = &[
 const UNKNOWN: &[&str] =
     &["std::fs", "std::env", "std::io", "std::net", "std::process", "std::time", "ratatui", "crossterm"];
 const PURE: &[&str] =
-    &["units", "shown", "nearest", "geometry", "plan", "catalogue", "study", "checks", "edit", "session"];
+    &["units", "shown", "nearest", "geometry", "plan", "catalogue", "study", "checks", "compare", "edit", "session"];
 
 /// The longest a file gets, in lines. 350 is what to aim at.
 const LONGEST: usize = 450;
