@@ -10,6 +10,7 @@
 //! - [`checks`]: the verdicts, with their working
 //! - [`compare`]: two plans side by side; two made one again
 //! - [`edit`]: every change as a value; undo and redo
+//! - [`review`]: what two people say about a plan
 //! - [`session`]: plan, history and study together
 //! - [`storage`]: files, journal, lock, watch
 //! - [`sheets`]: plan, study and findings as text, lines and JSON
@@ -25,6 +26,7 @@ pub mod edit;
 pub mod geometry;
 pub mod nearest;
 pub mod plan;
+pub mod review;
 pub mod scenarios;
 pub mod session;
 pub mod sheets;

@@ -23,8 +23,9 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("edit", &["units", "geometry", "plan", "shown"]),
     ("scenarios", &[]),
     ("compare", &["units", "geometry", "plan", "study", "checks"]),
+    ("review", &["units", "geometry", "plan", "checks", "compare", "edit"]),
     ("session", &["units", "geometry", "plan", "study", "checks", "compare", "edit"]),
-    ("storage", &["units", "geometry", "plan", "shown", "nearest", "catalogue"]),
+    ("storage", &["units", "geometry", "plan", "shown", "nearest", "catalogue", "review"]),
     ("sheets", &["units", "geometry", "plan", "shown", "catalogue", "study", "checks", "compare"]),
     ("terminal", &[]),
     (
@@ -83,8 +84,20 @@ const EXCEPTIONS: &[(&str, &str, &str)] = &[
 /// What the layers from units to edit, and the session, must not know.
 const UNKNOWN: &[&str] =
     &["std::fs", "std::env", "std::io", "std::net", "std::process", "std::time", "ratatui", "crossterm"];
-const PURE: &[&str] =
-    &["units", "shown", "nearest", "geometry", "plan", "catalogue", "study", "checks", "compare", "edit", "session"];
+const PURE: &[&str] = &[
+    "units",
+    "shown",
+    "nearest",
+    "geometry",
+    "plan",
+    "catalogue",
+    "study",
+    "checks",
+    "compare",
+    "edit",
+    "review",
+    "session",
+];
 
 /// The longest a file gets, in lines. 350 is what to aim at.
 const LONGEST: usize = 450;
