@@ -8,6 +8,7 @@ mod arguments;
 mod diff;
 mod failure;
 mod float;
+mod notes;
 mod verbs;
 
 use std::ffi::{OsStr, OsString};
@@ -128,6 +129,7 @@ fn answer(verb: &Verb, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
         Verb::Float(float) => float::float(float, &folders, around),
         Verb::Level(level) => verbs::level(level, around),
         Verb::Diff(diff) => diff::diff(diff, around),
+        Verb::Notes(notes) => notes::notes(notes, around),
         Verb::Explain { check } => verbs::explain(check.as_deref(), around),
         Verb::Catalogue(catalogue) => verbs::catalogue(catalogue, &folders, around),
         Verb::Completions { shell } => {

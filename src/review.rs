@@ -6,10 +6,12 @@
 
 pub mod checklist;
 pub mod entries;
+pub mod outlook;
 pub mod talk;
 pub mod whereabouts;
 
 pub use checklist::{STOPS, Stop};
 pub use entries::{Deed, Entry, Pin, ThreadRef, Verdict};
+pub use outlook::{Outlook, taken_over};
 pub use talk::{Said, SignOff, Suggested, Suggestion, Talk, Thread, talk};
 pub use whereabouts::{Whereabouts, whereabouts};

@@ -9,6 +9,7 @@ mod compare;
 mod explain;
 mod float;
 mod level;
+mod notes;
 mod number;
 mod place;
 mod readings;
@@ -22,6 +23,7 @@ pub use compare::{Names, change_words, compare_json, compare_text, number_words,
 pub use explain::{checks_text, explain_text};
 pub use float::{float_json, float_text, list_words, trim_words};
 pub use level::{level_json, level_text, lies, proposal_words, verdict};
+pub use notes::{Markup, day, notes_json, notes_page, sign_off_lines, suggestion_lines, thread_title};
 pub use place::{place, station};
 pub use readings::outcome;
 pub use show::{show_json, show_text};

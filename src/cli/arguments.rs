@@ -138,6 +138,8 @@ pub(super) enum Verb {
     Level(Level),
     /// Compare two plans, or two states of one: what was done, what it changed
     Diff(Diff),
+    /// What was said about a plan: comments, suggestions, checklist, sign-off
+    Notes(Notes),
     /// Explain a check: what it looks at, its limits and their sources
     Explain {
         /// The check; without one, all of them are listed
@@ -285,6 +287,20 @@ pub(super) struct Diff {
 }
 
 #[derive(Args, Debug)]
+pub(super) struct Notes {
+    /// The plan; what was said lies in a folder beside it
+    pub(super) plan: PathBuf,
+
+    /// Print one JSON document
+    #[arg(long, conflicts_with = "markdown")]
+    pub(super) json: bool,
+
+    /// Print Markdown
+    #[arg(long)]
+    pub(super) markdown: bool,
+}
+
+#[derive(Args, Debug)]
 pub(super) struct CatalogueArguments {
     /// Words to look for, letters may be left out: disp 9
     pub(super) words: Vec<String>,
@@ -369,6 +385,7 @@ impl Arguments {
             Some(Verb::Float(float)) => float.json,
             Some(Verb::Level(level)) => level.json,
             Some(Verb::Diff(diff)) => diff.json,
+            Some(Verb::Notes(notes)) => notes.json,
             Some(Verb::Catalogue(catalogue)) => catalogue.json,
             _ => false,
         }

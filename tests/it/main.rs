@@ -7,6 +7,7 @@ mod cli;
 mod cli_diff;
 mod cli_float;
 mod cli_level;
+mod cli_notes;
 mod compare;
 mod day_scipy;
 mod edit_readings;
