@@ -4,6 +4,7 @@
 //! never changes its input: it returns a new plan, or why not.
 
 mod apply;
+mod drilled;
 mod history;
 mod label;
 mod readings;
@@ -163,6 +164,11 @@ pub enum Edit {
         x: Length,
         /// To port of the centreline.
         y: Length,
+    },
+    /// Note that a hole was drilled.
+    DrillHole {
+        /// Which hole.
+        hole: HoleId,
     },
     /// Strike a hole that does not exist yet.
     StrikeHole {

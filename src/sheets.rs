@@ -19,7 +19,7 @@ mod wiring;
 
 pub use catalogue::{catalogue_json, catalogue_text};
 pub use check::{check_json, check_plain, check_text};
-pub use compare::{Names, change_words, compare_json, compare_text, number_words, state_word, verdict_words};
+pub use compare::{Names, change_words, compare_json, compare_text, number_words, verdict_words};
 pub use explain::{checks_text, explain_text};
 pub use float::{float_json, float_text, list_words, trim_words};
 pub use level::{level_json, level_text, lies, proposal_words, verdict};

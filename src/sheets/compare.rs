@@ -7,7 +7,7 @@ pub use json::compare_json;
 use super::float::{list_words, trim_words};
 use super::number::{plain, with_unit};
 use crate::compare::{Change, Comparison, Detail, How, Number, Turn, Verdict};
-use crate::plan::{AnyQuantity, BuildState, Fate};
+use crate::plan::{AnyQuantity, Fate};
 use crate::shown::Shown;
 use crate::units::Measure;
 
@@ -75,22 +75,10 @@ fn detail_words(detail: &Detail, tape: Measure) -> String {
         Detail::Respecified => "specified otherwise".into(),
         Detail::Renamed { from } => format!("was called {from}"),
         Detail::Sealed { from, to } => format!("sealed with {}, was {}", to.word(), from.word()),
-        Detail::State { from, to } => format!("now {}, was {}", state_word(*to), state_word(*from)),
+        Detail::State { from, to } => format!("now {}, was {}", to.word(), from.word()),
         Detail::Fate { from, to } => format!("{}, was {}", fate_words(*to), fate_words(*from)),
         Detail::Pinned(true) => "pinned".into(),
         Detail::Pinned(false) => "not pinned any more".into(),
-    }
-}
-
-/// How far the work on something has come, as said on screen and on paper.
-pub fn state_word(state: BuildState) -> &'static str {
-    match state {
-        BuildState::Planned => "planned",
-        BuildState::DryFitted => "dry-fitted",
-        BuildState::Drilled => "drilled",
-        BuildState::Bedded => "bedded",
-        BuildState::Installed => "installed",
-        BuildState::Tested => "tested",
     }
 }
 

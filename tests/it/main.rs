@@ -10,6 +10,7 @@ mod cli_level;
 mod cli_notes;
 mod compare;
 mod day_scipy;
+mod edit_drilled;
 mod edit_readings;
 mod edit_wiring;
 mod float_findings;
