@@ -25,9 +25,9 @@ Examples:
 
 const AFTER: &str = "\
 Exit codes:
-  0  done; for check: no stop stands; for float: it floats
+  0  done; for check: no stop stands; for float: it floats; for diff: no difference
   1  a stop stands; for float: it sinks or turns over; for level: no move brings it
-     into range
+     into range; for diff: the plans differ
   2  asked wrongly
   3  what was read is no plan or hull, or one of a newer format
   4  reading or writing failed
@@ -38,9 +38,9 @@ Everything stays on this machine: nothing is sent anywhere.";
 
 const AFTER_LONG: &str = "\
 Exit codes:
-  0    done; for check: no stop stands; for float: it floats
+  0    done; for check: no stop stands; for float: it floats; for diff: no difference
   1    a stop stands; for float: it sinks or turns over; for level: no move brings it
-       into range
+       into range; for diff: the plans differ
   2    asked wrongly
   3    what was read is no plan or hull, or one of a newer format
   4    reading or writing failed
@@ -137,6 +137,10 @@ pub(super) enum Verb {
 
     /// Find what moves a boat level: the fewest moves that bring trim and list into range
     Level(Level),
+    /// Compare two plans, or two states of one: what was done, what it changed
+    Diff(Diff),
+    /// What was said about a plan: comments, suggestions, checklist, sign-off
+    Notes(Notes),
     /// Print a sheet for the bench, or write it to a file
     Sheet(SheetArguments),
     /// Explain a check: what it looks at, its limits and their sources
@@ -307,6 +311,50 @@ impl From<SheetFormat> for SheetForm {
 }
 
 #[derive(Args, Debug)]
+#[command(
+    override_usage = "gunnel diff <A> <B> [OPTIONS]\n       gunnel diff <A> --from <NAME> [--to <NAME>] [OPTIONS]",
+    after_help = "Exit codes: 0 they say the same, 1 they differ."
+)]
+#[command(group = ArgGroup::new("two states").required(true).multiple(true).args(["b", "from", "to"]))]
+pub(super) struct Diff {
+    /// The earlier plan; - is standard input
+    pub(super) a: PathBuf,
+
+    /// The later plan; without one, two states of the first are compared
+    pub(super) b: Option<PathBuf>,
+
+    /// Take this named revision of the first plan
+    #[arg(long, value_name = "NAME")]
+    pub(super) from: Option<String>,
+
+    /// Take this named revision of the later plan
+    #[arg(long, value_name = "NAME")]
+    pub(super) to: Option<String>,
+
+    /// Print one JSON document
+    #[arg(long)]
+    pub(super) json: bool,
+
+    /// How the files are written; otherwise their endings say
+    #[arg(long, value_enum)]
+    pub(super) format: Option<FormatChoice>,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct Notes {
+    /// The plan; what was said lies in a folder beside it
+    pub(super) plan: PathBuf,
+
+    /// Print one JSON document
+    #[arg(long, conflicts_with = "markdown")]
+    pub(super) json: bool,
+
+    /// Print Markdown
+    #[arg(long)]
+    pub(super) markdown: bool,
+}
+
+#[derive(Args, Debug)]
 pub(super) struct CatalogueArguments {
     /// Words to look for, letters may be left out: disp 9
     pub(super) words: Vec<String>,
@@ -390,6 +438,8 @@ impl Arguments {
             Some(Verb::Show(show)) => show.json,
             Some(Verb::Float(float)) => float.json,
             Some(Verb::Level(level)) => level.json,
+            Some(Verb::Diff(diff)) => diff.json,
+            Some(Verb::Notes(notes)) => notes.json,
             Some(Verb::Catalogue(catalogue)) => catalogue.json,
             _ => false,
         }
