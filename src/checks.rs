@@ -15,6 +15,7 @@ mod channel_free;
 mod channel_over;
 mod cold_charge;
 mod converter_over;
+mod cure_late;
 mod day_odd;
 mod downflood;
 mod drop_over;
@@ -43,6 +44,7 @@ mod load_rating;
 mod mass_unknown;
 mod motor_shares_battery;
 mod off_hull;
+mod order_broken;
 mod overlap;
 mod pedal_blocked;
 mod reach_over;
@@ -184,6 +186,9 @@ pub static CHECKS: &[Check] = &[
     lid_blocked::CHECK,
     recline_blocked::CHECK,
     battery_stuck::CHECK,
+    // Work
+    order_broken::CHECK,
+    cure_late::CHECK,
 ];
 
 /// Runs every check; findings come back by weight, then place from the bow aft.

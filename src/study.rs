@@ -8,6 +8,7 @@ pub mod body;
 pub mod chemistry;
 pub mod clearance;
 pub mod day;
+pub mod drilling;
 pub mod envelopes;
 pub mod fastening;
 pub mod fit;
@@ -25,6 +26,7 @@ pub mod space;
 pub mod weights;
 pub mod wire;
 pub mod wiring;
+pub mod work;
 
 use crate::plan::Plan;
 

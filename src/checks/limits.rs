@@ -4,9 +4,10 @@ use crate::plan::Plan;
 use crate::plan::tape::DOUBT_LIMITS;
 use crate::study::float::leaning::IN_HAND_KG;
 use crate::study::float::moves;
+use crate::study::holes::{HAND_MM, hand};
 use crate::study::wire::fuse;
 use crate::study::wiring::run;
-use crate::study::{chemistry, clearance, day, envelopes, obstacles, reach, shape};
+use crate::study::{chemistry, clearance, day, envelopes, obstacles, reach, shape, work};
 
 /// One limit of a check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -113,9 +114,9 @@ pub static LIMITS: &[Limit] = &[
     limit("hole-forbidden.insert", 25.0, "mm", CP),
     limit("hole-forbidden.seam", 20.0, "mm", CP),
     limit("hole-forbidden.behind", 25.0, "mm", CP),
-    limit("hole-blind.nearest", 200.0, "mm", CP),
-    limit("hole-blind.furthest", 600.0, "mm", CP),
-    limit("hole-blind.hand", 125.0, "mm", CP),
+    limit("hole-blind.nearest", hand::NEAREST_MM, "mm", CP),
+    limit("hole-blind.furthest", hand::FURTHEST_MM, "mm", CP),
+    limit("hole-blind.hand", HAND_MM, "mm", CP),
     limit("hole-flat.caution", 1.5, "mm", CP),
     limit("hole-flat.stop", 3.0, "mm", CP),
     limit("hole-avoidable.within", 80.0, "mm", CP),
@@ -139,6 +140,9 @@ pub static LIMITS: &[Limit] = &[
     limit("reentry-blocked.height", envelopes::REENTRY_HEIGHT_MM, "mm", CP),
     limit("lid-blocked.column", envelopes::LID_COLUMN_MM, "mm", CP),
     limit("battery-stuck.slack", 10.0, "mm", CP),
+    // Work
+    limit("cure-late.late", 0.0, "days", CP),
+    limit("cure-late.evening", work::EVENING_MIN, "min", CP),
 ];
 
 /// The limits in force for a plan.

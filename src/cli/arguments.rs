@@ -4,9 +4,11 @@ use std::path::PathBuf;
 
 use clap::{ArgGroup, Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
+use time::Date;
 
 use crate::sheets::SheetForm;
 use crate::storage::load::Format;
+use crate::study::work::dates;
 use crate::tui::glyphs::GlyphChoice;
 use crate::tui::run::Options;
 use crate::tui::theme::{ColourChoice, Depth};
@@ -272,6 +274,14 @@ pub(super) struct SheetArguments {
     #[arg(long, value_enum, default_value_t)]
     pub(super) format: SheetFormat,
 
+    /// The day of the first evening of work, year-month-day; without one evenings are numbered
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub(super) start: Option<Date>,
+
+    /// Length of an evening of work in minutes, otherwise the plan's limit
+    #[arg(long, value_name = "MINUTES", value_parser = clap::value_parser!(u16).range(15..=1440))]
+    pub(super) evening: Option<u16>,
+
     /// The file to write; without one, or with -, it goes to standard output
     #[arg(short, long, value_name = "FILE")]
     pub(super) output: Option<PathBuf>,
@@ -281,11 +291,23 @@ pub(super) struct SheetArguments {
     pub(super) force: bool,
 }
 
+fn date(text: &str) -> Result<Date, String> {
+    dates::day(text).ok_or_else(|| "a day is written year-month-day: 2031-05-30".to_string())
+}
+
 /// The sheets there are.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(super) enum SheetName {
     /// Every wire from the battery to its load, and the labels of both ends
     Wiring,
+    /// Every hole still to be drilled, from two edges, in the order of a walk round the boat
+    Drill,
+    /// What has to be on the bench: gear, fasteners, wire, fuses, seal, drills, tools
+    Parts,
+    /// The order of work by evenings, with gates, cures and the earliest launch
+    Work,
+    /// What is looked at before launch, and what goes along in reserve
+    Checklist,
 }
 
 /// How a sheet is written.
@@ -298,6 +320,8 @@ pub(super) enum SheetFormat {
     Markdown,
     /// For a spreadsheet: the table alone
     Csv,
+    /// For programs
+    Json,
 }
 
 impl From<SheetFormat> for SheetForm {
@@ -306,6 +330,7 @@ impl From<SheetFormat> for SheetForm {
             SheetFormat::Text => Self::Text,
             SheetFormat::Markdown => Self::Markdown,
             SheetFormat::Csv => Self::Csv,
+            SheetFormat::Json => Self::Json,
         }
     }
 }

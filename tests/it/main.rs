@@ -44,6 +44,7 @@ mod review;
 mod scenarios;
 mod screens;
 mod shape_fit;
+mod sheet_drill;
 mod stage;
 mod storage_comments;
 mod storage_faults;
