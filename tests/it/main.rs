@@ -45,6 +45,7 @@ mod scenarios;
 mod screens;
 mod shape_fit;
 mod sheet_drill;
+mod sheet_work;
 mod stage;
 mod storage_comments;
 mod storage_faults;
@@ -66,6 +67,7 @@ mod terminal_endings;
 mod terminal_show;
 mod tidy;
 mod whole_program;
+mod work_networkx;
 
 // Small plans, shared with the unit tests of the checks.
 #[path = "../../src/checks/test_power.rs"]

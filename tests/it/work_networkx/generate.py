@@ -41,9 +41,8 @@ def circles(before):
     graph = nx.DiGraph()
     graph.add_nodes_from(range(len(before)))
     graph.add_edges_from((other, task) for task, others in enumerate(before) for other in others)
-    rings = [sorted(ring) for ring in nx.strongly_connected_components(graph) if len(ring) > 1]
-    rings += [[task] for task in graph if graph.has_edge(task, task)]
-    return sorted(rings)
+    rings = [sorted(ring) for ring in nx.strongly_connected_components(graph)]
+    return sorted(ring for ring in rings if len(ring) > 1 or graph.has_edge(ring[0], ring[0]))
 
 
 cases = []
@@ -54,8 +53,10 @@ for seed, (tasks, chance) in enumerate([(1, 0), (2, 1), (8, 0.3), (20, 0.1), (20
 for seed, (tasks, chance, back) in enumerate([(3, 1, 1), (12, 0.3, 2), (40, 0.1, 4)], start=100):
     spans, before = network(seed, tasks, chance)
     dice = random.Random(seed)
-    for _ in range(back):
-        before[dice.randrange(tasks)].append(dice.randrange(tasks))
+    waiting = [task for task in range(tasks) if before[task]]
+    for task in dice.sample(waiting, min(back, len(waiting))):
+        before[dice.choice(before[task])].append(task)
+    before[tasks - 1].append(tasks - 1)
     before = [sorted(set(others)) for others in before]
     cases.append({"spans": spans, "before": before, "hours": None, "critical": [], "circles": circles(before)})
 
