@@ -1,7 +1,8 @@
 //! `cure-late`: what is bedded has not cured by the day of the outing.
 
 use super::{COMMON_PRACTICE, Case, Check, Finding, Severity, Subject};
-use crate::study::work::{On, Work, dates};
+use crate::plan::{BuildState, Fate, Plan};
+use crate::study::work::{On, Work, cure_hours, dates};
 
 /// The check.
 pub const CHECK: Check =
@@ -30,10 +31,13 @@ Begin with what cures longest, take a gasket or butyl tape, which seal at once, 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(outing) = case.plan.outing.date.as_ref().and_then(|date| dates::day(date.as_str())) else { return };
     let Some(start) = dates::last_known(case.plan) else { return };
+    if !something_cures(case.plan) {
+        return;
+    }
     let work = Work::of(case.plan, case.study, None);
     let Some((task, day)) = work.calendar.cured else { return };
     let limit = case.limits.get("cure-late.late");
-    let late = start.to_julian_day() as f64 + f64::from(day) - outing.to_julian_day() as f64;
+    let late = f64::from(start.to_julian_day() - outing.to_julian_day()) + f64::from(day);
     if late <= limit {
         return;
     }
@@ -58,11 +62,21 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
     });
 }
 
+/// Whether any seal of the plan cures: only then the evenings are worth dealing out.
+fn something_cures(plan: &Plan) -> bool {
+    let gear = plan.gear.iter().filter(|gear| gear.is_placed() && gear.state < BuildState::Installed);
+    let holes = plan.penetrations.iter().filter(|hole| matches!(hole.fate, Fate::New | Fate::Open));
+    // A weld that closes an old hole has to cool.
+    let welds = holes.clone().any(|hole| hole.fate == Fate::Open);
+    let mut seals = gear.map(|gear| gear.seal).chain(holes.map(|hole| hole.seal));
+    welds || seals.any(|seal| cure_hours(seal) > 0.0)
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::test_holes::*;
     use super::*;
-    use crate::plan::{BuildState, Plan, Reading, Seal, Taken};
+    use crate::plan::{Reading, Seal, Taken};
     use crate::units::{Length, Quantity};
     use crate::units::{Mass, Temperature};
 

@@ -67,7 +67,11 @@ fn drilled_before_the_sit(case: &Case<'_>, findings: &mut Vec<Finding>) {
         .map(|gear| gear.id)
         .collect();
     let Some(first) = drilled.first().filter(|_| !sat) else { return };
-    let more = if drilled.len() > 1 { format!(" and {} more parts", drilled.len() - 1) } else { String::new() };
+    let more = match drilled.len() - 1 {
+        0 => String::new(),
+        1 => " and another part".into(),
+        more => format!(" and {more} more parts"),
+    };
     let says = format!("{}{more}: drilled, and no seat test is noted", label(plan, *first));
     findings.push(finding(case, *first, says, "Sit in the boat with everything in place, and note what you reach."));
 }
@@ -131,7 +135,7 @@ mod tests {
         plan.gear[0].state = BuildState::Drilled;
         add_gear(&mut plan, crate::plan::Gear { state: BuildState::Bedded, ..plate(1800.0, 0.0) });
         let found = fires(&plan, CHECK, &[Severity::Caution]);
-        assert!(found[0].says.contains("and 1 more parts"), "{}", found[0].says);
+        assert!(found[0].says.contains("and another part"), "{}", found[0].says);
         seat_test(&mut plan);
         fires(&plan, CHECK, &[]);
     }

@@ -49,9 +49,11 @@ fn hull(plan: &Plan, study: &Study) -> Vec<(String, String)> {
     for feature in &plan.hull.features {
         match feature.kind {
             FeatureKind::DrainPlug { .. } => {
-                rows.push(row(format!("{} in and tight", feature.name), "it empties and fills"))
+                rows.push(row(format!("{} in and tight", feature.name), "it empties and fills"));
             }
-            FeatureKind::Hatch { .. } => rows.push(row(format!("{} closed, seal clean", feature.name), "")),
+            FeatureKind::Hatch { .. } => {
+                rows.push(row(format!("{} closed, seal clean", feature.name), ""));
+            }
             _ => {}
         }
     }

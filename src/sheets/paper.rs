@@ -3,11 +3,13 @@
 use std::fmt::Write;
 
 use serde_json::{Map, Value, json};
+use unicode_width::UnicodeWidthStr;
 
 use super::json;
 use crate::shown::Shown;
 
-/// A table wider than this is not printed as one but as a block a row, columns of text. A wide printer's line.
+/// A table whose columns, all but the last, are wider than this is not printed as one but as a block a row, columns of
+/// text. A wide printer's line.
 const PAGE: usize = 132;
 
 /// What stands in a box to tick, and in one that is ticked.
@@ -78,7 +80,8 @@ impl Sheet {
         text.push('\n');
         self.drawing.iter().for_each(|line| text.push_str(&format!("{}\n", Shown(line))));
         let widths = self.widths();
-        let fits = widths.iter().map(|width| width + 2).sum::<usize>() <= PAGE;
+        // The last column is text that may run on.
+        let fits = widths.iter().rev().skip(1).map(|width| width + 2).sum::<usize>() <= PAGE;
         for section in &self.sections {
             if !section.heading.is_empty() {
                 // Writing into a string cannot fail.
@@ -94,7 +97,7 @@ impl Sheet {
     /// How wide each column is with its name.
     fn widths(&self) -> Vec<usize> {
         let cells = |column: usize| self.rows().filter_map(move |row| row.get(column));
-        let wide = |cell: &String| Shown(cell).to_string().chars().count();
+        let wide = |cell: &String| Shown(cell).to_string().width();
         let names = self.columns.iter().enumerate();
         names.map(|(column, name)| cells(column).map(wide).max().unwrap_or(0).max(name.len())).collect()
     }
@@ -108,7 +111,10 @@ impl Sheet {
             return;
         }
         let mut line = |cells: Vec<String>| {
-            let padded = cells.iter().zip(widths).map(|(cell, width)| format!("{cell:width$}"));
+            let padded = cells.iter().zip(widths).map(|(cell, width)| {
+                let rest = width.saturating_sub(cell.width());
+                format!("{cell}{}", " ".repeat(rest))
+            });
             text.push_str(padded.collect::<Vec<_>>().join("  ").trim_end());
             text.push('\n');
         };
@@ -152,7 +158,7 @@ impl Sheet {
         let parts = self.sections.iter().any(|section| !section.heading.is_empty());
         let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
         // Into memory, with rows of one length: neither can fail.
-        let _ = writer.write_record(parts.then_some("part").into_iter().chain(self.columns.iter().copied()));
+        let _ = writer.write_record(parts.then_some("section").into_iter().chain(self.columns.iter().copied()));
         for section in &self.sections {
             let heading = parts.then(|| guarded(&section.heading));
             for row in &section.rows {
@@ -173,7 +179,12 @@ impl Sheet {
             json!({ "heading": section.heading, "rows": rows })
         });
         let sections: Vec<Value> = sections.collect();
-        json(&json!({ "title": self.title, "cautions": self.cautions, "sections": sections }))
+        json(&json!({
+            "title": self.title,
+            "cautions": self.cautions,
+            "drawing": self.drawing,
+            "sections": sections,
+        }))
     }
 }
 
@@ -282,7 +293,7 @@ mod tests {
     fn parts_are_headed_and_in_a_spreadsheet_a_column() {
         let part = |heading: &str| Section { heading: heading.into(), rows: vec![vec!["W1".into(), "lamp".into()]] };
         let sheet = Sheet { sections: vec![part("=fore"), part("aft")], ..sheet("x") };
-        assert_eq!(sheet.written(SheetForm::Csv), "part,wire,to\r\n'=fore,W1,lamp\r\naft,W1,lamp\r\n");
+        assert_eq!(sheet.written(SheetForm::Csv), "section,wire,to\r\n'=fore,W1,lamp\r\naft,W1,lamp\r\n");
         assert!(
             sheet.written(SheetForm::Text).ends_with("\n=fore\nwire  to\nW1    lamp\n\naft\nwire  to\nW1    lamp\n")
         );

@@ -215,8 +215,8 @@ impl List<'_> {
 
     /// Whether all of these that are aboard are connected.
     fn is_installed(&self, gear: &[GearId]) -> bool {
-        let aboard = gear.iter().filter_map(|id| self.plan.gear(*id)).filter(|gear| gear.is_placed());
-        aboard.fold(true, |all, gear| all && gear.state >= BuildState::Installed)
+        let mut aboard = gear.iter().filter_map(|id| self.plan.gear(*id)).filter(|gear| gear.is_placed());
+        aboard.all(|gear| gear.state >= BuildState::Installed)
     }
 
     fn fuses(&self) -> Vec<Row> {
@@ -296,7 +296,7 @@ impl List<'_> {
             size: next_metric_drill(bore)
                 .map_or_else(|| format!("{} mm, cut by hand", trimmed(bore)), |drill| format!("{} mm", trimmed(drill))),
             count: Some(1),
-            for_what: format!("{holes} holes"),
+            for_what: if holes == 1 { "1 hole".into() } else { format!("{holes} holes") },
             ..Row::default()
         };
         bores.into_iter().map(row).collect()
@@ -307,7 +307,7 @@ impl List<'_> {
         let work = Work::of(self.plan, self.study, None);
         let left = work.tasks.iter().filter(|task| !task.done);
         let tools: BTreeSet<&str> = left.flat_map(|task| task.act.tools()).copied().collect();
-        tools.into_iter().map(|tool| Row { part: tool.to_string(), count: Some(1), ..Row::default() }).collect()
+        tools.into_iter().map(|tool| Row { part: tool.to_string(), ..Row::default() }).collect()
     }
 }
 

@@ -5,6 +5,7 @@
 //! different evenings: swarf shorts what is open. A task longer than an evening has one to itself.
 
 use std::cmp::Ordering;
+use std::collections::BTreeSet;
 
 use super::network::Paths;
 use super::task::{Act, Task};
@@ -44,16 +45,15 @@ impl Calendar {
     /// Deals out what is not done yet to evenings of so many minutes.
     pub(super) fn of(tasks: &[Task], paths: &Paths, evening_min: f64) -> Self {
         let mut deal = Deal::new(tasks, paths, evening_min.max(1.0) / 60.0);
-        let mut day = 0;
-        while day < MOST_DAYS && !deal.pending.is_empty() {
-            deal.evening(day);
-            match deal.next_day(day) {
-                Some(next) => day = next,
-                None => break,
-            }
+        let mut day = Some(0);
+        while let Some(today) = day.filter(|day| *day < MOST_DAYS) {
+            deal.evening(today);
+            day = deal.next_day(today);
         }
-        let mut left: Vec<usize> = deal.pending;
-        left.extend((0..tasks.len()).filter(|task| !tasks[*task].done && !paths.order.contains(task)));
+        let mut left: Vec<bool> = tasks.iter().map(|task| !task.done).collect();
+        let dealt = deal.evenings.iter().flat_map(|evening| &evening.tasks);
+        dealt.for_each(|task| left[*task] = false);
+        let left = (0..tasks.len()).filter(|task| left[*task]).collect();
         Self { evenings: deal.evenings, cured: deal.cured, left }
     }
 
@@ -71,24 +71,31 @@ struct Deal<'a> {
     tasks: &'a [Task],
     tail: &'a [f64],
     length_h: f64,
-    pending: Vec<usize>,
-    /// When what comes after a task may begin; `None` while it is not done.
-    ready: Vec<Option<f64>>,
+    /// How many of the tasks before each are not done.
+    waits: Vec<usize>,
+    /// What comes after each.
+    next: Vec<Vec<usize>>,
+    /// When everything known before a task is done and has cured.
+    free: Vec<f64>,
+    /// Tasks that wait for none that is not done.
+    open: BTreeSet<usize>,
     evenings: Vec<Evening>,
     cured: Option<(usize, u32)>,
 }
 
 impl<'a> Deal<'a> {
     fn new(tasks: &'a [Task], paths: &'a Paths, length_h: f64) -> Self {
-        Self {
-            tasks,
-            tail: &paths.tail,
-            length_h,
-            pending: paths.order.iter().copied().filter(|task| !tasks[*task].done).collect(),
-            ready: tasks.iter().map(|task| task.done.then_some(0.0)).collect(),
-            evenings: Vec::new(),
-            cured: None,
+        let count = tasks.len();
+        let (mut waits, mut next) = (vec![0; count], vec![Vec::new(); count]);
+        for (number, task) in tasks.iter().enumerate().filter(|(_, task)| !task.done) {
+            for before in task.after.iter().filter(|before| tasks.get(**before).is_some_and(|before| !before.done)) {
+                next[*before].push(number);
+                waits[number] += 1;
+            }
         }
+        let open = (0..count).filter(|task| !tasks[*task].done && waits[*task] == 0).collect();
+        let (evenings, cured) = (Vec::new(), None);
+        Self { tasks, tail: &paths.tail, length_h, waits, next, free: vec![0.0; count], open, evenings, cured }
     }
 
     /// Fills one evening.
@@ -96,17 +103,9 @@ impl<'a> Deal<'a> {
         let begins = begins(day);
         let (ends, mut clock) = (begins + self.length_h, begins);
         let mut done = Vec::new();
-        while let Some((task, at)) = self.next(&done, clock, ends) {
+        while let Some((task, at)) = self.best(&done, clock, ends) {
             clock = at + self.tasks[task].minutes / 60.0;
-            let ready = clock + self.tasks[task].wait_h;
-            self.ready[task] = Some(ready);
-            if self.tasks[task].wait_h > 0.0 {
-                let ends = (ready / 24.0).floor() as u32;
-                if self.cured.is_none_or(|(_, last)| last < ends) {
-                    self.cured = Some((task, ends));
-                }
-            }
-            self.pending.retain(|other| *other != task);
+            self.finish(task, clock);
             done.push(task);
         }
         if !done.is_empty() {
@@ -115,10 +114,29 @@ impl<'a> Deal<'a> {
         }
     }
 
+    /// Notes that a task is done: what comes after it may begin when it has cured.
+    fn finish(&mut self, task: usize, clock: f64) {
+        let ready = clock + self.tasks[task].wait_h;
+        if self.tasks[task].wait_h > 0.0 {
+            let ends = (ready / 24.0).floor() as u32;
+            if self.cured.is_none_or(|(_, last)| last < ends) {
+                self.cured = Some((task, ends));
+            }
+        }
+        self.open.remove(&task);
+        for next in std::mem::take(&mut self.next[task]) {
+            self.waits[next] -= 1;
+            self.free[next] = self.free[next].max(ready);
+            if self.waits[next] == 0 {
+                self.open.insert(next);
+            }
+        }
+    }
+
     /// What is done next in an evening, and when it begins.
-    fn next(&self, done: &[usize], clock: f64, ends: f64) -> Option<(usize, f64)> {
-        let allowed = self.pending.iter().filter(|task| self.goes_with(**task, done));
-        let timed = allowed.filter_map(|task| Some((*task, self.free_from(*task)?.max(clock))));
+    fn best(&self, done: &[usize], clock: f64, ends: f64) -> Option<(usize, f64)> {
+        let allowed = self.open.iter().filter(|task| self.goes_with(**task, done));
+        let timed = allowed.map(|task| (*task, self.free[*task].max(clock)));
         let fits = |task: usize, at: f64| {
             let over = at + self.tasks[task].minutes / 60.0 > ends + ROUNDING_H;
             // One too long for any evening begins one.
@@ -136,11 +154,6 @@ impl<'a> Deal<'a> {
         act(a).cmp(&act(b)).then(longer).then(a.cmp(&b))
     }
 
-    /// When everything before a task is done and has cured.
-    fn free_from(&self, task: usize) -> Option<f64> {
-        self.tasks[task].after.iter().try_fold(0.0, |latest: f64, before| Some(latest.max(self.ready[*before]?)))
-    }
-
     /// Whether a task may be done on the same evening as these.
     fn goes_with(&self, task: usize, done: &[usize]) -> bool {
         let act = self.tasks[task].act;
@@ -151,7 +164,7 @@ impl<'a> Deal<'a> {
 
     /// The next day on which something may begin; `None` when nothing ever may.
     fn next_day(&self, day: u32) -> Option<u32> {
-        let free = self.pending.iter().filter_map(|task| self.free_from(*task)).min_by(f64::total_cmp)?;
+        let free = self.open.iter().map(|task| self.free[*task]).min_by(f64::total_cmp)?;
         // The evening of the day on which it is free, if that is not over.
         let from = ((free - BEGINS_H - self.length_h + ROUNDING_H) / 24.0).ceil().max(0.0);
         Some((from as u32).max(day + 1))

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 use super::cure;
 use super::task::{Act, On, Task};
-use crate::plan::{BuildState, Electric, Gear, GearId, HoleId, Plan, Seal, Taken, Via};
+use crate::plan::{BuildState, Cable, Electric, Gear, GearId, HoleId, Plan, Seal, Signal, Taken, Via};
 use crate::study::Study;
 use crate::study::drilling::on_the_way;
 use crate::study::fastening::plug_for;
@@ -135,7 +135,7 @@ impl<'a> List<'a> {
                 let mark = self.add(Act::Mark, on, holes, fitted, &[]);
                 self.add(Act::Pilot, on, holes, fitted, &[Some(mark), self.yes])
             });
-            let dry = self.add(Act::DryFit, on, 0, fitted, &[pilot]);
+            let dry = self.add(Act::DryFit, on, holes, fitted, &[pilot]);
             if holes > 0 {
                 let drilled = part.is(BuildState::Drilled);
                 let drill = self.add(Act::Drill, on, holes, drilled, &[Some(dry), Some(self.sit)]);
@@ -187,24 +187,26 @@ impl<'a> List<'a> {
         let connected = |gear: GearId| {
             parts.iter().find(|part| part.gear.id == gear).is_some_and(|part| part.is(BuildState::Installed))
         };
-        let mut pulls: Vec<(On, Vec<GearId>, Vec<Via>)> = Vec::new();
+        let mut pulls: Vec<(On, Vec<GearId>)> = Vec::new();
         for main in &self.study.wiring.mains {
-            let ends = [main.battery].into_iter().chain(main.units.iter().copied()).collect();
-            pulls.push((On::Main(main.battery), ends, Vec::new()));
+            pulls
+                .push((On::Main(main.battery), [main.battery].into_iter().chain(main.units.iter().copied()).collect()));
         }
         for wire in self.study.wiring.circuits.iter().filter(|wire| wire.in_use) {
             let Some(circuit) = self.plan.wiring.circuit(wire.circuit) else { continue };
             let ends = [circuit.battery].into_iter().chain(circuit.loads.iter().copied()).collect();
-            pulls.push((On::Circuit(circuit.id), ends, Vec::new()));
+            pulls.push((On::Circuit(circuit.id), ends));
         }
-        for cable in self.plan.wiring.cables.iter().filter(|cable| aboard(cable.from) && aboard(cable.to)) {
-            pulls.push((On::Cable(cable.id), vec![cable.from, cable.to], cable.via.clone()));
+        let cables = self.plan.wiring.cables.iter().filter(|cable| aboard(cable.from) && aboard(cable.to));
+        for cable in cables.filter(|cable| !carries_power(cable)) {
+            pulls.push((On::Cable(cable.id), vec![cable.from, cable.to]));
         }
-        for (on, mut ends, via) in pulls {
+        for (on, mut ends) in pulls {
             ends.retain(|end| aboard(*end));
             let done = ends.iter().all(|end| connected(*end));
             let pull = self.add(Act::Fish, on, 0, done, &[Some(self.sit)]);
-            let through = via.iter().filter_map(|via| match via {
+            let cables = self.plan.wiring.cables.iter().filter(|cable| self.pulled_as(cable) == Some(on));
+            let through = cables.flat_map(|cable| &cable.via).filter_map(|via| match via {
                 Via::Gear(gear) => self.open_way(*gear),
                 Via::Hole(hole) => self.find(Act::Deburr, On::Hole(*hole)),
                 Via::Feature(_) => None,
@@ -212,6 +214,17 @@ impl<'a> List<'a> {
             let ways: Vec<usize> = ends.iter().filter_map(|end| self.open_way(*end)).chain(through).collect();
             self.wait(pull, ways);
         }
+    }
+
+    /// The wire that a cable of the plan is: one that carries power is its circuit's, or its battery's main.
+    fn pulled_as(&self, cable: &Cable) -> Option<On> {
+        if !carries_power(cable) {
+            return Some(On::Cable(cable.id));
+        }
+        let circuit = [cable.to, cable.from].into_iter().find_map(|end| self.plan.wiring.circuit_of(end));
+        let main =
+            || [cable.from, cable.to].into_iter().map(On::Main).find(|on| self.at.contains_key(&(Act::Fish, *on)));
+        circuit.map(|circuit| On::Circuit(circuit.id)).or_else(main)
     }
 
     /// The cables that end in a part.
@@ -310,7 +323,7 @@ impl<'a> List<'a> {
     /// The cables that pass an opening: they are pulled before it is sealed.
     fn through(&self, opening: Via) -> impl Iterator<Item = usize> + '_ {
         let cables = self.plan.wiring.cables.iter().filter(move |cable| cable.via.contains(&opening));
-        cables.filter_map(|cable| self.find(Act::Fish, On::Cable(cable.id)))
+        cables.filter_map(|cable| self.find(Act::Fish, self.pulled_as(cable)?))
     }
 
     fn cure(&mut self, bed: usize, seal: Seal, done: bool) {
@@ -333,6 +346,10 @@ impl<'a> List<'a> {
             self.wait(float, sealed);
         }
     }
+}
+
+fn carries_power(cable: &Cable) -> bool {
+    matches!(cable.signal, Signal::Power | Signal::MotorPower)
 }
 
 /// Whether a meter stood in the wire of a part.

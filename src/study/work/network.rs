@@ -60,10 +60,10 @@ impl Network {
         let count = self.spans.len();
         let mut after = vec![Vec::new(); count];
         let mut waits = vec![0_usize; count];
-        for task in 0..count {
+        for (task, waits) in waits.iter_mut().enumerate() {
             for before in self.known(task) {
                 after[before].push(task);
-                waits[task] += 1;
+                *waits += 1;
             }
         }
         let mut free: std::collections::BTreeSet<usize> = (0..count).filter(|task| waits[*task] == 0).collect();

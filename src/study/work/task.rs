@@ -123,15 +123,23 @@ impl Act {
             Self::PartnersYes | Self::SitAgain => 30.0,
             Self::Mark => 3.0 + 3.0 * holes,
             Self::Pilot => 2.0 + 2.0 * holes,
-            Self::DryFit => 8.0,
+            // In place; with holes the pilots are tried with screws.
+            Self::DryFit => {
+                if holes > 0.0 {
+                    8.0
+                } else {
+                    3.0
+                }
+            }
             Self::Drill => 2.0 + 4.0 * holes,
             Self::Deburr => 2.0 + 2.0 * holes,
-            Self::Patch | Self::Fish | Self::Connect => 15.0,
+            Self::Patch | Self::Fish => 15.0,
+            Self::Connect => 10.0,
             Self::TryIt => 5.0,
             // With half an hour of soak.
             Self::TryAll => 45.0,
             Self::Bed => 10.0 + 6.0 * holes,
-            Self::Fasten => 5.0,
+            Self::Fasten => 3.0,
             Self::Cure => 0.0,
             Self::LeakTest | Self::FloatTest => 60.0,
         }
@@ -140,7 +148,6 @@ impl Act {
     /// Tools on the bench. Common practice, no source.
     pub fn tools(self) -> &'static [&'static str] {
         match self {
-            Self::PartnersYes => &["this plan"],
             Self::Mark => &["tape", "masking tape", "square", "centre punch"],
             Self::Pilot => &["drill", "3 mm bit", "lamp"],
             Self::DryFit | Self::Fasten => &["spanners", "screwdrivers"],
@@ -152,7 +159,7 @@ impl Act {
             Self::Connect => &["crimper", "heat gun", "labels"],
             Self::TryIt | Self::TryAll => &["meter"],
             Self::Bed => &["alcohol", "gasket or sealant", "spanners"],
-            Self::Cure => &[],
+            Self::PartnersYes | Self::Cure => &[],
             Self::LeakTest => &["soap water", "sponge"],
             Self::FloatTest => &["tape", "phone level", "life jacket"],
         }
