@@ -6,6 +6,7 @@
 mod answer;
 mod arguments;
 mod diff;
+mod draw;
 mod failure;
 mod float;
 mod notes;
@@ -132,6 +133,7 @@ fn answer(verb: &Verb, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
         Verb::Diff(diff) => diff::diff(diff, around),
         Verb::Notes(notes) => notes::notes(notes, around),
         Verb::Sheet(arguments) => sheet::sheet(arguments, &folders, around),
+        Verb::Draw(arguments) => draw::draw(arguments, &folders, around),
         Verb::Explain { check } => verbs::explain(check.as_deref(), around),
         Verb::Catalogue(catalogue) => verbs::catalogue(catalogue, &folders, around),
         Verb::Completions { shell } => {

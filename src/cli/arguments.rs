@@ -1,14 +1,15 @@
 //! What can be asked for. The help, the completions and the man page come from here.
 
+mod paper;
+
 use std::path::PathBuf;
 
 use clap::{ArgGroup, Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
-use time::Date;
 
-use crate::sheets::SheetForm;
+pub(super) use self::paper::{DrawArguments, DrawView, SheetArguments, SheetName};
+
 use crate::storage::load::Format;
-use crate::study::work::dates;
 use crate::tui::glyphs::GlyphChoice;
 use crate::tui::run::Options;
 use crate::tui::theme::{ColourChoice, Depth};
@@ -145,6 +146,8 @@ pub(super) enum Verb {
     Notes(Notes),
     /// Print a sheet for the bench, or write it to a file
     Sheet(SheetArguments),
+    /// Draw templates of hole patterns at their true size, to print
+    Draw(DrawArguments),
     /// Explain a check: what it looks at, its limits and their sources
     Explain {
         /// The check; without one, all of them are listed
@@ -259,80 +262,6 @@ pub(super) struct Level {
     /// Print one JSON document
     #[arg(long)]
     pub(super) json: bool,
-}
-
-#[derive(Args, Debug)]
-pub(super) struct SheetArguments {
-    /// Which sheet
-    #[arg(value_enum, value_name = "SHEET")]
-    pub(super) sheet: SheetName,
-
-    /// The plan; - is standard input
-    pub(super) plan: PathBuf,
-
-    /// How the sheet is written
-    #[arg(long, value_enum, default_value_t)]
-    pub(super) format: SheetFormat,
-
-    /// The day of the first evening of work, year-month-day; without one evenings are numbered
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    pub(super) start: Option<Date>,
-
-    /// Length of an evening of work in minutes, otherwise the plan's limit
-    #[arg(long, value_name = "MINUTES", value_parser = clap::value_parser!(u16).range(15..=1440))]
-    pub(super) evening: Option<u16>,
-
-    /// The file to write; without one, or with -, it goes to standard output
-    #[arg(short, long, value_name = "FILE")]
-    pub(super) output: Option<PathBuf>,
-
-    /// Replace a file that is there already; a backup is kept
-    #[arg(long)]
-    pub(super) force: bool,
-}
-
-fn date(text: &str) -> Result<Date, String> {
-    dates::day(text).ok_or_else(|| "a day is written year-month-day: 2031-05-30".to_string())
-}
-
-/// The sheets there are.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(super) enum SheetName {
-    /// Every wire from the battery to its load, and the labels of both ends
-    Wiring,
-    /// Every hole still to be drilled, from two edges, in the order of a walk round the boat
-    Drill,
-    /// What has to be on the bench: gear, fasteners, wire, fuses, seal, drills, tools
-    Parts,
-    /// The order of work by evenings, with gates, cures and the earliest launch
-    Work,
-    /// What is looked at before launch, and what goes along in reserve
-    Checklist,
-}
-
-/// How a sheet is written.
-#[derive(Clone, Copy, Debug, Default, ValueEnum)]
-pub(super) enum SheetFormat {
-    /// To read
-    #[default]
-    Text,
-    /// To keep and to print
-    Markdown,
-    /// For a spreadsheet: the table alone
-    Csv,
-    /// For programs
-    Json,
-}
-
-impl From<SheetFormat> for SheetForm {
-    fn from(choice: SheetFormat) -> Self {
-        match choice {
-            SheetFormat::Text => Self::Text,
-            SheetFormat::Markdown => Self::Markdown,
-            SheetFormat::Csv => Self::Csv,
-            SheetFormat::Json => Self::Json,
-        }
-    }
 }
 
 #[derive(Args, Debug)]

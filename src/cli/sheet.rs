@@ -41,9 +41,8 @@ pub(super) fn sheet(
     around: &mut Surroundings<'_>,
 ) -> Result<u8, Failure> {
     let file = arguments.output.as_deref().filter(|file| *file != Path::new("-"));
-    if let Some(file) = file.filter(|file| same(file, &arguments.plan)) {
-        let what = format!("{} is the plan itself", paths::shown(file));
-        return Err(Failure::usage(&what, "write the sheet to another file"));
+    if let Some(file) = file {
+        refuse_the_plan_itself(file, &arguments.plan, "write the sheet to another file")?;
     }
     if arguments.sheet != SheetName::Work && (arguments.start.is_some() || arguments.evening.is_some()) {
         return Err(Failure::usage("--start and --evening are for the order of work", "gunnel sheet work PLAN"));
@@ -56,9 +55,15 @@ pub(super) fn sheet(
         .map(|(_, make)| make(&Asked { plan: &plan, study: &study, tape: Measure::default(), arguments }));
     let text: String = made.map(|sheet| sheet.written(arguments.format.into())).collect();
     match file {
-        Some(file) => save(file, &text, arguments.force, folders, around),
+        Some(file) => save(file, text.as_bytes(), arguments.force, folders, around),
         None => put(around, text.as_bytes()),
     }
+}
+
+/// What is written never takes the place of the plan it is made from.
+pub(super) fn refuse_the_plan_itself(file: &Path, plan: &Path, hint: &str) -> Result<(), Failure> {
+    let refusal = || Failure::usage(&format!("{} is the plan itself", paths::shown(file)), hint);
+    if same(file, plan) { Err(refusal()) } else { Ok(()) }
 }
 
 /// Whether two paths lead to one file.

@@ -11,6 +11,7 @@ mod cli_notes;
 mod cli_sheet;
 mod compare;
 mod day_scipy;
+mod draw_templates;
 mod edit_drilled;
 mod edit_readings;
 mod edit_wiring;

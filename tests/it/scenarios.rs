@@ -79,6 +79,7 @@ fn the_seat_test_moved_things() {
     caution righting-short the plan
     caution reach-over crate
     caution hole-open old cable hole, starboard
+    caution order-broken extra track, port
     caution battery-short battery
     caution list-off the plan
     caution stiffness-low the plan
