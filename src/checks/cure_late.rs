@@ -2,6 +2,7 @@
 
 use super::{COMMON_PRACTICE, Case, Check, Finding, Severity, Subject};
 use crate::plan::{BuildState, Fate, Plan};
+use crate::study::rig::HoleRef;
 use crate::study::work::{On, Work, cure_hours, dates};
 
 /// The check.
@@ -43,7 +44,7 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
     }
     let subject = match work.tasks[task].on {
         On::Gear(id) => Subject::Gear(id),
-        On::Hole(id) => Subject::Hole(crate::study::rig::HoleRef::Own(id)),
+        On::Hole(id) => Subject::Hole(HoleRef::Own(id)),
         _ => Subject::Plan,
     };
     let cured = dates::on(start, day).map_or("past the calendar".to_string(), |date| date.to_string());

@@ -3,7 +3,7 @@
 use super::paper::{Section, Sheet, TO_DO};
 use super::place;
 use crate::checks::Subject;
-use crate::plan::{FeatureId, Hinge, Level, Plan, Side};
+use crate::plan::{Back, FeatureId, Hinge, Level, Plan, Side};
 use crate::study::Study;
 use crate::study::drilling::{Datum, Fastening, Mark, Stop, Walk, Way};
 use crate::study::fastening::drills::{nearest_inch_drill, next_metric_drill, trimmed};
@@ -184,7 +184,7 @@ impl Page<'_> {
         let pair = stop.mirror.and_then(|id| walk.stops.iter().position(|other| other.hole.id == id));
         mind.extend(pair.map(|n| format!("mirrors no. {}: measure both, no hull is the same on both sides", n + 1)));
         if let Hand::PastFoam { .. } | Hand::TooNear { .. } = Hand::of(self.plan, &self.study.rig, stop.hole)
-            && stop.hole.back == crate::plan::Back::Nut
+            && stop.hole.back == Back::Nut
         {
             mind.push("try first whether a hand holds the nut".into());
         }

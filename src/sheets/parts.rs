@@ -14,8 +14,8 @@ use crate::study::Study;
 use crate::study::drilling::{Stop, Walk};
 use crate::study::fastening::drills::{GLANDS, HOLE_SAW_FROM_MM, PILOT_MM, next_metric_drill, trimmed};
 use crate::study::fastening::plug_for;
-use crate::study::holes::HoleState;
-use crate::study::rig::Support;
+use crate::study::holes::{Hole, HoleState};
+use crate::study::rig::{HoleRef, Support};
 use crate::study::work::Work;
 
 const COLUMNS: &[&str] = &["have", "part", "size", "count", "spare", "length mm", "volume ml", "for"];
@@ -141,7 +141,7 @@ impl List<'_> {
         sizes.into_iter().map(row).collect()
     }
 
-    fn owner(&self, owner: Option<GearId>, hole: crate::study::rig::HoleRef) -> String {
+    fn owner(&self, owner: Option<GearId>, hole: HoleRef) -> String {
         owner.map_or_else(|| Subject::Hole(hole).named(self.plan), |gear| Subject::Gear(gear).named(self.plan))
     }
 
@@ -268,7 +268,7 @@ impl List<'_> {
     /// What closes the holes that are open.
     fn plugs(&self) -> Vec<Row> {
         let open = self.walk.old.iter().filter(|hole| hole.state == HoleState::Open);
-        let row = |hole: &&crate::study::holes::Hole| Row {
+        let row = |hole: &&Hole| Row {
             part: plug_for(hole.bore_mm, hole.above_water_mm < 0.0).word().to_string(),
             size: format!("hole of {} mm", trimmed(hole.bore_mm)),
             count: Some(1),

@@ -5,7 +5,7 @@ use std::fs;
 
 use gunnel::catalogue::Catalogue;
 use gunnel::edit::{Edit, apply};
-use gunnel::plan::{Mount, Placement, Plan};
+use gunnel::plan::{Level, Mount, Placement, Plan};
 use gunnel::sheets::{Drawing, DrawingForm, Mark, Paper, templates};
 use gunnel::storage::load::Format;
 use gunnel::storage::write;
@@ -103,6 +103,24 @@ fn a_template_is_turned_as_the_part_is() {
     x.sort_by(f64::total_cmp);
     assert!((x[1] - x[0] - 80.0).abs() < 1e-6 && (x[2] - x[1] - 80.0).abs() < 1e-6, "{x:?}");
     assert!(y.iter().all(|other| (other - y[0]).abs() < 1e-6));
+}
+
+/// Port is left on the deck's templates, and right on those that are held to the bottom from below.
+#[test]
+fn from_below_the_sides_change_places() {
+    let first = |level: Level| {
+        let mut plan = tracked(0.0);
+        plan.gear[0].place.as_mut().unwrap().level = level;
+        for mounting in &mut std::sync::Arc::make_mut(&mut plan.gear[0].spec).mounts {
+            mounting.holes[0].at_mm.y = 10.0;
+        }
+        let svg = String::from_utf8(drawn(&plan, Paper::A4).written(DrawingForm::Svg)).unwrap();
+        let x = attributes(&svg, "circle", "cx");
+        (x[0] - x[1], svg.contains("seen from below"))
+    };
+    let ((deck, deck_says), (under, under_says)) = (first(Level::Deck), first(Level::Under));
+    assert!((deck + 10.0).abs() < 1e-6 && (under - 10.0).abs() < 1e-6, "{deck} {under}");
+    assert!(!deck_says && under_says);
 }
 
 /// A part that is longer than the paper lies over several pages; each hole is whole on one of them at least, and those

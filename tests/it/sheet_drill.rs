@@ -6,18 +6,21 @@ use std::collections::BTreeSet;
 use std::path::Path;
 use std::sync::Arc;
 
-use gunnel::geometry::{Point, Spot};
-use gunnel::plan::{Back, FeatureId, FeatureKind, Hinge, Opening, Plan, Side};
+use gunnel::geometry::{Point, Polygon, Spot};
+use gunnel::plan::{
+    Back, Fate, FeatureId, FeatureKind, Hinge, HoleId, Opening, Penetration, Plan, Purpose, Seal, Side, Zone,
+};
 use gunnel::scenarios::SCENARIOS;
 use gunnel::sheets::{SheetForm, drill_sheet};
 use gunnel::storage::load::{self, Format};
 use gunnel::study::Study;
 use gunnel::study::drilling::{Datum, Mark, Walk, Way};
 use gunnel::study::holes::HoleState;
-use gunnel::units::Measure;
+use gunnel::units::{Figure, Length, Measure};
 
 use crate::boats;
 use crate::home::{Home, code, json, transcript, units_are_named};
+use crate::test_power;
 
 fn plans() -> Vec<Plan> {
     let demos = SCENARIOS.iter().map(|demo| load::plan(demo.text, Path::new(demo.file), Format::Ron).unwrap());
@@ -167,6 +170,37 @@ fn the_nearest_two_that_cross_well_are_taken() {
     assert_eq!((insert.from, insert.way), (Mark::Insert(FeatureId(5), 1), Way::Straight));
     assert!((insert.mm - 109.8).abs() < 0.05, "{insert:?}");
     assert_eq!((seam.from, seam.way, seam.mm), (Mark::Seam(FeatureId(33)), Way::Across, 81.0));
+}
+
+/// By hand on a trough 300 high: on an upright wall at height 180 the hole is 120 below the gunwale and 1000 forward of
+/// the stern.
+#[test]
+fn on_a_wall_it_is_measured_down_from_the_edge() {
+    let mut plan = test_power::plan();
+    let wall = boats::rich().hull.zones[0].clone();
+    let wall = Zone {
+        outline_mm: Polygon::rect((900.0, 380.0).into(), (1100.0, 400.0).into()),
+        height: Figure::measured(Length::mm(180.0)),
+        upright: true,
+        ..wall
+    };
+    Arc::make_mut(&mut plan.hull).zones = vec![wall];
+    plan.penetrations.push(Penetration {
+        id: HoleId(1),
+        name: boats::name("cable entry"),
+        x: Length::mm(1000.0),
+        y: Length::mm(390.0),
+        bore: Length::mm(16.5),
+        purpose: Purpose::Cable,
+        fate: Fate::New,
+        seal: Seal::Gasket,
+    });
+    let study = Study::of(&plan);
+    let [along, down] = Walk::of(&plan, &study).stops[0].datums.unwrap();
+    assert_eq!((along.from, along.way, along.mm), (Mark::Stern, Way::Along, 1000.0));
+    assert_eq!((down.from, down.way, down.mm), (Mark::Gunwale(Side::Port), Way::Down, 120.0));
+    let text = drill_sheet(&plan, &study, Measure::default()).written(SheetForm::Text);
+    assert!(text.contains("120 mm below the port gunwale"), "{text}");
 }
 
 /// A hull without a hatch: no hand gets inside, so no hole gets a nut, and each says why.

@@ -21,7 +21,11 @@ pub(super) fn written(drawing: &Drawing) -> Vec<u8> {
     let numbers: Vec<(Ref, Ref)> =
         (0..drawing.pages.len() as i32).map(|page| (Ref::new(5 + 2 * page), Ref::new(6 + 2 * page))).collect();
     let mut pdf = Pdf::new();
-    pdf.catalog(catalog).pages(tree);
+    let mut root = pdf.catalog(catalog);
+    root.pages(tree);
+    // A reader's print dialogue then offers true size first.
+    root.viewer_preferences().pair(Name(b"PrintScaling"), Name(b"None"));
+    root.finish();
     pdf.pages(tree).kids(numbers.iter().map(|(page, _)| *page)).count(numbers.len() as i32);
     // One of the fonts that every reader brings along, in the encoding that has letters with accents.
     pdf.type1_font(font).base_font(Name(b"Helvetica")).encoding_predefined(Name(b"WinAnsiEncoding"));

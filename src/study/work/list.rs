@@ -14,7 +14,7 @@ use crate::study::Study;
 use crate::study::drilling::on_the_way;
 use crate::study::fastening::plug_for;
 use crate::study::holes::{Access, HoleState};
-use crate::study::rig::{HoleRef, Support};
+use crate::study::rig::{HoleRef, RigItem, Support};
 
 /// Lists the tasks of a plan.
 pub(super) fn of(plan: &Plan, study: &Study) -> Vec<Task> {
@@ -93,7 +93,7 @@ impl<'a> List<'a> {
             let own = self.study.holes.of_gear(gear);
             own.filter(|hole| matches!(hole.state, HoleState::New | HoleState::Drilled)).count()
         };
-        let part = |item: &crate::study::rig::RigItem| {
+        let part = |item: &RigItem| {
             let gear = self.plan.gear.get(item.index)?;
             Some(Part { gear, holes: drilled(item.gear), support: item.fit.support() })
         };
