@@ -21,6 +21,7 @@ mod channel_over;
 mod cold_charge;
 mod compass_near;
 mod converter_over;
+mod cure_late;
 mod day_odd;
 mod downflood;
 mod drop_over;
@@ -59,6 +60,7 @@ mod meter_fit;
 mod motor_shares_battery;
 mod noise_near;
 mod off_hull;
+mod order_broken;
 mod overlap;
 mod pedal_blocked;
 mod plug_stuck;
@@ -244,6 +246,9 @@ pub static CHECKS: &[Check] = &[
     light_arc::CHECK,
     glare::CHECK,
     light_spare::CHECK,
+    // Work
+    order_broken::CHECK,
+    cure_late::CHECK,
 ];
 
 /// Runs every check; findings come back by weight, then place from the bow aft.

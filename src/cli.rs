@@ -5,8 +5,11 @@
 
 mod answer;
 mod arguments;
+mod diff;
+mod draw;
 mod failure;
 mod float;
+mod notes;
 mod sheet;
 mod verbs;
 
@@ -28,7 +31,7 @@ use crate::tui::run::Options;
 pub mod exit {
     /// Done, and no stop stands.
     pub const CLEAN: u8 = 0;
-    /// Done, and the answer is no: a stop stands, it does not float, no move brings it level.
+    /// Done, and the answer is no: a stop stands, it does not float, no move brings it level, two plans differ.
     pub const STOP: u8 = 1;
     /// Asked wrongly.
     pub const USAGE: u8 = 2;
@@ -127,7 +130,10 @@ fn answer(verb: &Verb, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
         Verb::Show(show) => verbs::show(show, around),
         Verb::Float(float) => float::float(float, &folders, around),
         Verb::Level(level) => verbs::level(level, around),
+        Verb::Diff(diff) => diff::diff(diff, around),
+        Verb::Notes(notes) => notes::notes(notes, around),
         Verb::Sheet(arguments) => sheet::sheet(arguments, &folders, around),
+        Verb::Draw(arguments) => draw::draw(arguments, &folders, around),
         Verb::Explain { check } => verbs::explain(check.as_deref(), around),
         Verb::Catalogue(catalogue) => verbs::catalogue(catalogue, &folders, around),
         Verb::Completions { shell } => {

@@ -5,17 +5,21 @@
 
 mod apply;
 mod cables;
+mod drilled;
 mod history;
 mod label;
 mod outing;
 mod readings;
+mod revisions;
 mod wiring;
 
 use serde::{Deserialize, Serialize};
 
 pub use apply::{Refusal, apply};
 pub use history::{History, Step};
+pub use revisions::MOST_REVISIONS;
 
+use crate::plan::parts::Part;
 use crate::plan::{
     Angler, AnyQuantity, BuildState, Cable, CableId, Circuit, CircuitId, Craft, FigureRef, GearId, HoleId, Level,
     LimitOverride, Main, Mount, Name, Note, Outing, Penetration, Placement, Plug, Reading, Seal, Seat, Spec, Tape, Via,
@@ -163,6 +167,11 @@ pub enum Edit {
         /// To port of the centreline.
         y: Length,
     },
+    /// Note that a hole was drilled.
+    DrillHole {
+        /// Which hole.
+        hole: HoleId,
+    },
     /// Strike a hole that does not exist yet.
     StrikeHole {
         /// Which hole.
@@ -289,6 +298,25 @@ pub enum Edit {
     SetNotes {
         /// The text.
         notes: Note,
+    },
+    /// Put parts in instead of those the plan has: what is brought back from a revision, or merged.
+    Put {
+        /// What for: `bring back switch unit from before the seat test`.
+        purpose: Name,
+        /// The parts.
+        parts: Vec<Part>,
+    },
+    /// Keep the plan as it is under a name, to compare with later.
+    NameRevision {
+        /// Its name.
+        name: Name,
+        /// Date, year-month-day.
+        date: Option<Name>,
+    },
+    /// Forget a revision.
+    StrikeRevision {
+        /// Its place among the plan's revisions.
+        index: usize,
     },
     /// Several edits as one step: all of them, or none.
     All {

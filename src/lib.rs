@@ -8,7 +8,9 @@
 //! - [`catalogue`]: generic gear and hull classes it starts from
 //! - [`study`]: what follows from it, computed
 //! - [`checks`]: the verdicts, with their working
+//! - [`compare`]: two plans side by side; two made one again
 //! - [`edit`]: every change as a value; undo and redo
+//! - [`review`]: what two people say about a plan
 //! - [`session`]: plan, history and study together
 //! - [`storage`]: files, journal, lock, watch
 //! - [`sheets`]: plan, study and findings as text, lines and JSON
@@ -19,10 +21,12 @@
 pub mod catalogue;
 pub mod checks;
 pub mod cli;
+pub mod compare;
 pub mod edit;
 pub mod geometry;
 pub mod nearest;
 pub mod plan;
+pub mod review;
 pub mod scenarios;
 pub mod session;
 pub mod sheets;

@@ -15,6 +15,7 @@ pub mod hull;
 pub mod ids;
 pub mod name;
 pub mod outing;
+pub mod parts;
 pub mod penetration;
 pub mod reading;
 pub mod review;

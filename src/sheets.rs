@@ -6,33 +6,50 @@
 mod backup;
 mod catalogue;
 mod check;
+mod checklist;
+mod compare;
 mod day;
+mod drawing;
+mod drill;
 mod explain;
 mod float;
 mod level;
 mod lights;
+mod notes;
 mod number;
 mod paper;
+mod parts;
 mod place;
 mod readings;
 mod show;
+mod spares;
 mod study;
+mod templates;
 mod wires;
 mod wiring;
+mod work;
 
 pub use catalogue::{catalogue_json, catalogue_text};
 pub use check::{check_json, check_plain, check_text};
+pub use checklist::checklist_sheet;
+pub use compare::{Names, change_words, compare_json, compare_text, number_words, verdict_words};
 pub use day::{day_words, remedy_words};
+pub use drawing::{Drawing, DrawingForm, Frame, Group, Mark, Page, Paper, Pen};
+pub use drill::drill_sheet;
 pub use explain::{checks_text, explain_text};
 pub use float::{float_json, float_text, list_words, trim_words};
 pub use level::{level_json, level_text, lies, proposal_words, verdict};
 pub use lights::{asked_line, craft_words, night_words, shown_lines};
+pub use notes::{Markup, day, notes_json, notes_page, sign_off_lines, suggestion_lines, thread_title};
 pub use paper::{Sheet, SheetForm};
+pub use parts::parts_sheet;
 pub use place::{place, station};
 pub use readings::{outcome, refit_words};
 pub use show::{show_json, show_text};
 pub use study::{bands_words, fault_words, posture_word};
+pub use templates::templates;
 pub use wires::wiring_sheet;
+pub use work::work_sheet;
 
 /// A sheet as indented JSON with a line feed at its end.
 fn json(sheet: &impl serde::Serialize) -> String {

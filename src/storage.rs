@@ -1,6 +1,6 @@
 //! Files: a plan on disk is always a complete old or a complete new version, and nothing that was done is lost.
 //!
-//! Most of this folder knows bytes and text, not plans; the four named last know plans.
+//! Most of this folder knows bytes and text, not plans; the five named last know plans.
 //!
 //! - [`paths`]: which folders belong to gunnel, and what a plan is called inside them.
 //! - [`source`]: reads a file without ever blocking or being fooled, and remembers which version it saw.
@@ -13,11 +13,13 @@
 //! - [`load`]: text to plan, or what is wrong with the text and where.
 //! - [`mod@write`]: plan to text, read back and compared before anything may be saved.
 //! - [`library`]: a person's own catalogue entries and hull classes.
+//! - [`comments`]: what is said about a plan, one file an author.
 //! - [`document`]: one open plan: its file, lock, journal and saves.
 
 pub mod atomic;
 mod attributes;
 pub mod backup;
+pub mod comments;
 pub mod document;
 pub mod holder;
 mod in_place;

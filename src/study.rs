@@ -10,6 +10,7 @@ pub mod cables;
 pub mod chemistry;
 pub mod clearance;
 pub mod day;
+pub mod drilling;
 pub mod envelopes;
 pub mod fastening;
 pub mod fit;
@@ -33,6 +34,7 @@ pub mod transducer;
 pub mod weights;
 pub mod wire;
 pub mod wiring;
+pub mod work;
 
 use crate::plan::Plan;
 

@@ -107,7 +107,7 @@ pub struct Finding {
     pub limit: f64,
     /// How far on the right side of the limit, in `unit`; negative is the wrong side.
     pub margin: f64,
-    /// Unit of the three numbers: `mm`, `Ah`, `percent`, `deg`, `count`.
+    /// Unit of the three numbers: `mm`, `Ah`, `percent`, `deg`, `days`, `count`.
     pub unit: &'static str,
     /// One sentence: what is wrong.
     pub says: String,

@@ -2,12 +2,9 @@
 
 use super::hole_words::{Verdict, Voice, is_still_to_fasten, per_owner};
 use super::{COMMON_PRACTICE, Case, Check, Finding, Severity, Subject};
-use crate::plan::{Back, FeatureKind, Kind, Opening};
-use crate::study::fastening::drills::blind_fastener;
-use crate::study::holes::{Access, Hole, middle_of};
-
-/// Mass up to which a blind fastener is trusted, kg. Common practice, no source.
-const BLIND_UP_TO_KG: f64 = 1.5;
+use crate::plan::Back;
+use crate::study::holes::hand::{Hand, without_hand};
+use crate::study::holes::{Access, Hole};
 
 /// The check.
 pub const CHECK: Check = Check { id: "hole-blind", title: "a nut where no hand gets", doc: DOC, run };
@@ -42,67 +39,43 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn judge(case: &Case<'_>, hole: &Hole) -> Option<Verdict> {
-    let limit = |name: &str| case.limits.get(name);
-    let usable = hole.access.filter(|(access, _)| clear_width(case, *access) >= limit("hole-blind.hand"));
-    let Some((access, way)) = usable else {
-        let says = "needs a nut behind the skin and the hull has no opening for a hand".into();
-        return Some(Verdict::one_of(Severity::Stop, says, without_nut(case, hole)));
+    let opening = |access| match access {
+        Access::Feature(id) => Subject::Feature(id).named(case.plan),
+        Access::Gear(id) => Subject::Gear(id).named(case.plan),
     };
-    let (opening, own_reach) = match access {
-        Access::Feature(id) => (Subject::Feature(id), reach_inside(case, id)),
-        Access::Gear(id) => (Subject::Gear(id), f64::INFINITY),
-    };
-    let opening = opening.named(case.plan);
-    let furthest = own_reach.min(limit("hole-blind.furthest"));
-    if way > furthest {
-        let says = format!("needs a nut {way:.0} mm from the rim of {opening}; a hand reaches {furthest:.0} mm");
-        return Some(Verdict::at_most(Severity::Stop, way, furthest, says, without_nut(case, hole)));
+    match Hand::of(case.plan, &case.study.rig, hole) {
+        Hand::NoOpening => {
+            let says = "needs a nut behind the skin and the hull has no opening for a hand".into();
+            Some(Verdict::one_of(Severity::Stop, says, without_nut(case, hole)))
+        }
+        Hand::TooFar { through, way_mm, reach_mm } => {
+            let opening = opening(through);
+            let says = format!("needs a nut {way_mm:.0} mm from the rim of {opening}; a hand reaches {reach_mm:.0} mm");
+            Some(Verdict::at_most(Severity::Stop, way_mm, reach_mm, says, without_nut(case, hole)))
+        }
+        Hand::TooNear { through, middle_mm, least_mm } => {
+            let opening = opening(through);
+            let says =
+                format!("needs a nut {middle_mm:.0} mm from the middle of {opening}: too close for the wrist to bend");
+            let remedy = "tape the nut into a spanner, or move it further from the opening".into();
+            Some(Verdict::at_least(Severity::Caution, middle_mm, least_mm, says, remedy))
+        }
+        Hand::PastFoam { through, foam } => {
+            let foam = Subject::Feature(foam).named(case.plan);
+            let says = format!("needs a nut, and {foam} lies in the way from {}", opening(through));
+            Some(Verdict::none_of(Severity::Caution, says, "reach in and try before you drill".into()))
+        }
+        Hand::Reaches { .. } => None,
     }
-    let nearest = limit("hole-blind.nearest");
-    let from_middle = middle_of(access, case.plan, &case.study.rig).map_or(f64::INFINITY, |m| m.distance(hole.at));
-    if from_middle < nearest {
-        let says =
-            format!("needs a nut {from_middle:.0} mm from the middle of {opening}: too close for the wrist to bend");
-        let remedy = "tape the nut into a spanner, or move it further from the opening".into();
-        return Some(Verdict::at_least(Severity::Caution, from_middle, nearest, says, remedy));
-    }
-    let foam = hole.access_past?;
-    let says = format!("needs a nut, and {} lies in the way from {opening}", Subject::Feature(foam).named(case.plan));
-    Some(Verdict::none_of(Severity::Caution, says, "reach in and try before you drill".into()))
 }
 
 /// What would do without a hand behind the skin.
 fn without_nut(case: &Case<'_>, hole: &Hole) -> String {
-    let gear = hole.owner.and_then(|id| case.plan.gear(id));
-    let loaded = gear.is_some_and(|gear| {
-        matches!(gear.spec.kind, Kind::Motor | Kind::Anchor | Kind::RodHolder)
-            || gear.spec.mass.value.to_kg() > BLIND_UP_TO_KG
-    });
-    match blind_fastener(hole.bore_mm) {
-        Some((fastener, drill)) if !loaded => {
+    match without_hand(case.plan, hole) {
+        Some((fastener, drill)) => {
             format!("use an {fastener} (drill {drill:.0} mm), put in an inspection port, or move it")
         }
-        _ => "no blind fastener is strong enough here: put in an inspection port, or move it".into(),
-    }
-}
-
-fn clear_width(case: &Case<'_>, access: Access) -> f64 {
-    match access {
-        Access::Feature(id) => match case.plan.feature(id).map(|feature| &feature.kind) {
-            Some(FeatureKind::Hatch { opening: Opening::Round(bore), .. }) => bore.to_mm(),
-            Some(FeatureKind::Hatch { opening: Opening::Rect(length, width), .. }) => length.to_mm().min(width.to_mm()),
-            _ => 0.0,
-        },
-        Access::Gear(id) => {
-            case.plan.gear(id).and_then(|gear| gear.spec.access).map_or(0.0, crate::units::Length::to_mm)
-        }
-    }
-}
-
-fn reach_inside(case: &Case<'_>, id: crate::plan::FeatureId) -> f64 {
-    match case.plan.feature(id).map(|feature| &feature.kind) {
-        Some(FeatureKind::Hatch { reach, .. }) => reach.to_mm(),
-        _ => f64::INFINITY,
+        None => "no blind fastener is strong enough here: put in an inspection port, or move it".into(),
     }
 }
 
@@ -111,7 +84,7 @@ mod tests {
     use super::super::test_holes::*;
     use super::*;
     use crate::geometry::Point;
-    use crate::plan::{BuildState, Hinge, Plan};
+    use crate::plan::{BuildState, FeatureKind, Hinge, Kind, Opening, Plan};
     use crate::units::Length;
 
     /// One bolt at x 1500, and a round hatch whose rim is this far aft of it.
@@ -172,11 +145,5 @@ mod tests {
         let mut plan = with_gear(bolted(1500.0, 0.0));
         std::sync::Arc::make_mut(&mut plan.gear[0].spec).kind = Kind::Motor;
         assert!(fires(&plan, CHECK, &[Severity::Stop])[0].remedy.starts_with("no blind fastener"));
-    }
-
-    #[test]
-    fn the_study_and_the_table_agree_on_a_hand() {
-        let limits = crate::checks::Limits::for_plan(&with_gear(plate(1500.0, 0.0)));
-        assert_eq!(limits.get("hole-blind.hand"), crate::study::holes::HAND_MM);
     }
 }

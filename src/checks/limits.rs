@@ -4,10 +4,11 @@ use crate::plan::Plan;
 use crate::plan::tape::DOUBT_LIMITS;
 use crate::study::float::leaning::IN_HAND_KG;
 use crate::study::float::moves;
+use crate::study::holes::{HAND_MM, hand};
 use crate::study::wire::fuse;
 use crate::study::wiring::run;
 use crate::study::{
-    backup, cables, chemistry, clearance, day, envelopes, lights, obstacles, reach, seat_test, shape, sight,
+    backup, cables, chemistry, clearance, day, envelopes, lights, obstacles, reach, seat_test, shape, sight, work,
 };
 
 /// One limit of a check.
@@ -135,9 +136,9 @@ pub static LIMITS: &[Limit] = &[
     limit("hole-forbidden.insert", 25.0, "mm", CP),
     limit("hole-forbidden.seam", 20.0, "mm", CP),
     limit("hole-forbidden.behind", 25.0, "mm", CP),
-    limit("hole-blind.nearest", 200.0, "mm", CP),
-    limit("hole-blind.furthest", 600.0, "mm", CP),
-    limit("hole-blind.hand", 125.0, "mm", CP),
+    limit("hole-blind.nearest", hand::NEAREST_MM, "mm", CP),
+    limit("hole-blind.furthest", hand::FURTHEST_MM, "mm", CP),
+    limit("hole-blind.hand", HAND_MM, "mm", CP),
     limit("hole-flat.caution", 1.5, "mm", CP),
     limit("hole-flat.stop", 3.0, "mm", CP),
     limit("hole-avoidable.within", 80.0, "mm", CP),
@@ -180,6 +181,9 @@ pub static LIMITS: &[Limit] = &[
     limit("glare.side", lights::glare::SIDE_DEG, "deg", "from memory"),
     limit("glare.up", lights::glare::UP_DEG, "deg", "from memory"),
     limit("glare.down", lights::glare::DOWN_DEG, "deg", "from memory"),
+    // Work
+    limit("cure-late.late", 0.0, "days", CP),
+    limit("cure-late.evening", work::EVENING_MIN, "min", CP),
 ];
 
 /// The limits in force for a plan.

@@ -1,11 +1,14 @@
 //! What can be asked for. The help, the completions and the man page come from here.
 
+mod paper;
+
 use std::path::PathBuf;
 
 use clap::{ArgGroup, Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
-use crate::sheets::SheetForm;
+pub(super) use self::paper::{DrawArguments, DrawView, SheetArguments, SheetName};
+
 use crate::storage::load::Format;
 use crate::tui::glyphs::GlyphChoice;
 use crate::tui::run::Options;
@@ -25,9 +28,9 @@ Examples:
 
 const AFTER: &str = "\
 Exit codes:
-  0  done; for check: no stop stands; for float: it floats
+  0  done; for check: no stop stands; for float: it floats; for diff: no difference
   1  a stop stands; for float: it sinks or turns over; for level: no move brings it
-     into range
+     into range; for diff: the plans differ
   2  asked wrongly
   3  what was read is no plan or hull, or one of a newer format
   4  reading or writing failed
@@ -38,9 +41,9 @@ Everything stays on this machine: nothing is sent anywhere.";
 
 const AFTER_LONG: &str = "\
 Exit codes:
-  0    done; for check: no stop stands; for float: it floats
+  0    done; for check: no stop stands; for float: it floats; for diff: no difference
   1    a stop stands; for float: it sinks or turns over; for level: no move brings it
-       into range
+       into range; for diff: the plans differ
   2    asked wrongly
   3    what was read is no plan or hull, or one of a newer format
   4    reading or writing failed
@@ -137,8 +140,14 @@ pub(super) enum Verb {
 
     /// Find what moves a boat level: the fewest moves that bring trim and list into range
     Level(Level),
+    /// Compare two plans, or two states of one: what was done, what it changed
+    Diff(Diff),
+    /// What was said about a plan: comments, suggestions, checklist, sign-off
+    Notes(Notes),
     /// Print a sheet for the bench, or write it to a file
     Sheet(SheetArguments),
+    /// Draw templates of hole patterns at their true size, to print
+    Draw(DrawArguments),
     /// Explain a check: what it looks at, its limits and their sources
     Explain {
         /// The check; without one, all of them are listed
@@ -256,54 +265,47 @@ pub(super) struct Level {
 }
 
 #[derive(Args, Debug)]
-pub(super) struct SheetArguments {
-    /// Which sheet
-    #[arg(value_enum, value_name = "SHEET")]
-    pub(super) sheet: SheetName,
+#[command(
+    override_usage = "gunnel diff <A> <B> [OPTIONS]\n       gunnel diff <A> --from <NAME> [--to <NAME>] [OPTIONS]",
+    after_help = "Exit codes: 0 they say the same, 1 they differ."
+)]
+#[command(group = ArgGroup::new("two states").required(true).multiple(true).args(["b", "from", "to"]))]
+pub(super) struct Diff {
+    /// The earlier plan; - is standard input
+    pub(super) a: PathBuf,
 
-    /// The plan; - is standard input
+    /// The later plan; without one, two states of the first are compared
+    pub(super) b: Option<PathBuf>,
+
+    /// Take this named revision of the first plan
+    #[arg(long, value_name = "NAME")]
+    pub(super) from: Option<String>,
+
+    /// Take this named revision of the later plan
+    #[arg(long, value_name = "NAME")]
+    pub(super) to: Option<String>,
+
+    /// Print one JSON document
+    #[arg(long)]
+    pub(super) json: bool,
+
+    /// How the files are written; otherwise their endings say
+    #[arg(long, value_enum)]
+    pub(super) format: Option<FormatChoice>,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct Notes {
+    /// The plan; what was said lies in a folder beside it
     pub(super) plan: PathBuf,
 
-    /// How the sheet is written
-    #[arg(long, value_enum, default_value_t)]
-    pub(super) format: SheetFormat,
+    /// Print one JSON document
+    #[arg(long, conflicts_with = "markdown")]
+    pub(super) json: bool,
 
-    /// The file to write; without one, or with -, it goes to standard output
-    #[arg(short, long, value_name = "FILE")]
-    pub(super) output: Option<PathBuf>,
-
-    /// Replace a file that is there already; a backup is kept
+    /// Print Markdown
     #[arg(long)]
-    pub(super) force: bool,
-}
-
-/// The sheets there are.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(super) enum SheetName {
-    /// Every wire from the battery to its load, and the labels of both ends
-    Wiring,
-}
-
-/// How a sheet is written.
-#[derive(Clone, Copy, Debug, Default, ValueEnum)]
-pub(super) enum SheetFormat {
-    /// To read
-    #[default]
-    Text,
-    /// To keep and to print
-    Markdown,
-    /// For a spreadsheet: the table alone
-    Csv,
-}
-
-impl From<SheetFormat> for SheetForm {
-    fn from(choice: SheetFormat) -> Self {
-        match choice {
-            SheetFormat::Text => Self::Text,
-            SheetFormat::Markdown => Self::Markdown,
-            SheetFormat::Csv => Self::Csv,
-        }
-    }
+    pub(super) markdown: bool,
 }
 
 #[derive(Args, Debug)]
@@ -390,6 +392,8 @@ impl Arguments {
             Some(Verb::Show(show)) => show.json,
             Some(Verb::Float(float)) => float.json,
             Some(Verb::Level(level)) => level.json,
+            Some(Verb::Diff(diff)) => diff.json,
+            Some(Verb::Notes(notes)) => notes.json,
             Some(Verb::Catalogue(catalogue)) => catalogue.json,
             _ => false,
         }

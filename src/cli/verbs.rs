@@ -107,7 +107,7 @@ pub(super) fn new(arguments: &New, folders: &Folders, around: &mut Surroundings<
     if file == Path::new("-") {
         return put(around, text.as_bytes());
     }
-    save(file, &text, arguments.force, folders, around)
+    save(file, text.as_bytes(), arguments.force, folders, around)
 }
 
 /// Which hull classes there are, the one that was most likely meant first.
@@ -144,7 +144,7 @@ fn class<'a>(library: &'a Library, key: &str, code: u8) -> Result<&'a Hull, Fail
 /// Writes a file as the screen does: never over one that is there unless asked, never while somebody edits it.
 pub(super) fn save(
     file: &Path,
-    text: &str,
+    content: &[u8],
     replace: bool,
     folders: &Folders,
     around: &mut Surroundings<'_>,
@@ -161,7 +161,7 @@ pub(super) fn save(
         _ => None,
     };
     let saved = Saver::new(folders.state())
-        .save(file, text.as_bytes(), expected.as_ref())
+        .save(file, content, expected.as_ref())
         .map_err(|error| Failure::saving(file, &error))?;
     for warning in saved.warnings {
         warn(around, &warning.to_string());

@@ -5,7 +5,7 @@ mod tape;
 use std::fmt;
 use std::sync::Arc;
 
-use super::{Edit, cables, readings, wiring};
+use super::{Edit, cables, drilled, readings, revisions, wiring};
 use crate::checks::LIMITS;
 use crate::plan::{
     Fate, Gear, GearId, HoleId, Level, Mount, Name, Penetration, Placement, Plan, Seat, Spec, Via, validate::MOST_ITEMS,
@@ -34,9 +34,10 @@ pub(super) fn refuse<T>(why: impl Into<String>) -> Result<T, Refusal> {
 /// # Errors
 /// A [`Refusal`] in words a person can act on; the input is never changed.
 pub fn apply(plan: &Plan, edit: &Edit) -> Result<Plan, Refusal> {
-    let mut plan = plan.clone();
-    change(&mut plan, edit)?;
-    Ok(plan)
+    let mut after = plan.clone();
+    change(&mut after, edit)?;
+    drilled::leave_holes(plan, &mut after)?;
+    Ok(after)
 }
 
 fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
@@ -112,10 +113,7 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
             gear_in(plan, *gear)?.seal = *seal;
             Ok(())
         }
-        Edit::SetState { gear, state } => {
-            gear_in(plan, *gear)?.state = *state;
-            Ok(())
-        }
+        Edit::SetState { gear, state } => drilled::set_state(plan, *gear, *state),
         Edit::Pin { gear, pinned } => {
             gear_in(plan, *gear)?.pinned = *pinned;
             Ok(())
@@ -136,6 +134,7 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
             (hole.x, hole.y) = (*x, *y);
             Ok(())
         }
+        Edit::DrillHole { hole } => drilled::drill(plan, *hole),
         Edit::StrikeHole { hole } => {
             planned_hole(plan, *hole, "struck")?;
             plan.penetrations.retain(|p| p.id != *hole);
@@ -202,6 +201,9 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
             plan.notes = notes.clone();
             Ok(())
         }
+        Edit::Put { parts, .. } => revisions::put(plan, parts),
+        Edit::NameRevision { name, date } => revisions::name(plan, name, date.as_ref()),
+        Edit::StrikeRevision { index } => revisions::strike(plan, *index),
         Edit::All { edits, .. } => all(plan, edits),
     }
 }
@@ -289,7 +291,10 @@ fn swap(plan: &mut Plan, id: GearId, spec: &Spec) -> Result<(), Refusal> {
 fn strike(plan: &mut Plan, id: GearId) -> Result<(), Refusal> {
     let gear = gear_in(plan, id)?;
     if gear.state >= crate::plan::BuildState::Drilled && gear.is_placed() {
-        return refuse(format!("{} is drilled: its holes are in the hull; put it ashore instead", gear.label));
+        return refuse(format!(
+            "{} is drilled: its holes are in the hull; put it ashore first, and they stay behind",
+            gear.label
+        ));
     }
     if let Some(circuit) =
         plan.wiring.circuits.iter().find(|c| c.battery == id || c.channel.is_some_and(|(unit, _)| unit == id))

@@ -1,12 +1,35 @@
 //! What an edit is called in the history: "move display 310 mm aft".
 
-use super::{Edit, cables, outing, wiring};
-use crate::plan::{GearId, HoleId, Plan};
+use super::{Edit, apply, cables, outing, wiring};
+use crate::plan::{BuildState, GearId, HoleId, Plan};
 use crate::units::Measure;
 
 impl Edit {
     /// Names the edit as it changes `before`. Lengths follow the tape.
     pub fn label(&self, before: &Plan, tape: Measure) -> String {
+        let words = self.words(before, tape);
+        match self.holes_left(before) {
+            0 => words,
+            1 => format!("{words}, leaving a hole"),
+            left => format!("{words}, leaving {left} holes"),
+        }
+    }
+
+    /// How many holes of drilled gear the edit leaves in the hull.
+    pub fn holes_left(&self, before: &Plan) -> usize {
+        if !before.gear.iter().any(|gear| gear.state >= BuildState::Drilled) {
+            return 0;
+        }
+        let existing = |plan: &Plan| plan.penetrations.len();
+        match (self, apply(before, self)) {
+            (Self::AddHole { .. } | Self::StrikeHole { .. } | Self::Put { .. } | Self::All { .. }, _) | (_, Err(_)) => {
+                0
+            }
+            (_, Ok(after)) => existing(&after).saturating_sub(existing(before)),
+        }
+    }
+
+    fn words(&self, before: &Plan, tape: Measure) -> String {
         let gear = |id: GearId| before.gear(id).map_or_else(|| id.to_string(), |g| g.label.to_string());
         let hole = |id: HoleId| before.penetration(id).map_or_else(|| id.to_string(), |h| h.name.to_string());
         let reading = |index: usize| {
@@ -32,7 +55,8 @@ impl Edit {
             Self::Strike { gear: id } => format!("strike {}", gear(*id)),
             Self::Rename { gear: id, label } => format!("rename {} to {label}", gear(*id)),
             Self::SetSeal { gear: id, seal } => format!("seal {} with {}", gear(*id), seal.word()),
-            Self::SetState { gear: id, .. } => format!("record work on {}", gear(*id)),
+            Self::SetState { gear: id, state } => format!("note {} as {}", gear(*id), state.word()),
+            Self::DrillHole { hole: id } => format!("note {} as drilled", hole(*id)),
             Self::Pin { gear: id, pinned: true } => format!("pin {}", gear(*id)),
             Self::Pin { gear: id, pinned: false } => format!("unpin {}", gear(*id)),
             Self::SetFigure { figure, .. } => format!("set {}", figure.label()),
@@ -67,6 +91,12 @@ impl Edit {
             Self::StrikeReading { index } => format!("strike {}", reading(*index)),
             Self::RenamePlan { name } => format!("rename the plan to {name}"),
             Self::SetNotes { .. } => "write notes".into(),
+            Self::Put { purpose, .. } => purpose.to_string(),
+            Self::NameRevision { name, .. } => format!("keep as {name}"),
+            Self::StrikeRevision { index } => {
+                let name = before.revisions.get(*index).map(|revision| revision.name.to_string());
+                format!("forget {}", name.unwrap_or_else(|| "a revision".into()))
+            }
             Self::All { purpose, edits } => {
                 let parts = edits.iter().map(|edit| edit.label(before, tape));
                 // "move it level: move battery 310 mm aft" says it twice.

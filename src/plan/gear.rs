@@ -99,6 +99,24 @@ pub enum BuildState {
     Tested,
 }
 
+impl BuildState {
+    /// All of them, in their order.
+    pub const ALL: [Self; 6] =
+        [Self::Planned, Self::DryFitted, Self::Drilled, Self::Bedded, Self::Installed, Self::Tested];
+
+    /// The word on screen and on paper.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Planned => "planned",
+            Self::DryFitted => "dry-fitted",
+            Self::Drilled => "drilled",
+            Self::Bedded => "bedded",
+            Self::Installed => "installed",
+            Self::Tested => "tested",
+        }
+    }
+}
+
 impl Placement {
     /// On the deck at a spot, unturned, written in millimetres.
     pub fn at(x_mm: f64, y_mm: f64) -> Self {

@@ -4,7 +4,7 @@
 //! `C` and the cable's: they stay when other wires come and go. The end that is fed is `A`, the others `B`, `C` and on.
 
 use super::number::plain;
-use super::paper::Sheet;
+use super::paper::{Section, Sheet};
 use super::study::label;
 use crate::plan::{Chemistry, Circuit, GearId, Plan, Signal};
 use crate::study::Study;
@@ -42,7 +42,7 @@ pub fn wiring_sheet(plan: &Plan, study: &Study, tape: Measure) -> Sheet {
         cautions: cautions(study),
         drawing: drawing(plan, study, &wires, tape),
         columns: COLUMNS,
-        rows: wires.iter().map(Wire::row).collect(),
+        sections: Section::whole(wires.iter().map(Wire::row).collect()),
     }
 }
 

@@ -2,11 +2,12 @@
 //!
 //! Four steps, one file each: [`collect`] lists them and says which exist already, [`measure`]
 //! looks around each, [`access`] finds the way for a hand to its back, [`avoid`] asks which need
-//! not be drilled.
+//! not be drilled. [`hand`] judges the way for a hand where a nut is wanted.
 
 mod access;
 mod avoid;
 mod collect;
+pub mod hand;
 mod measure;
 
 use super::fastening::drills;

@@ -50,6 +50,7 @@ pub enum Action {
     Strike,
     Rename,
     Seal,
+    Work,
     Circuit,
     Inspect,
     AddHole,
@@ -157,6 +158,8 @@ pub enum Needs {
     Hole,
     /// The diagram of the wires is open (and the plan may be changed).
     Wires,
+    /// Gear or such a hole is selected (and the plan may be changed).
+    GearOrHole,
     /// There is something to undo.
     Undo,
     /// There is something to redo.
@@ -242,6 +245,7 @@ pub static ACTIONS: &[Row] = &[
     row(A::Strike, "strike", "strike from the plan", "", Anywhere, &["D", "delete"], N::Gear),
     row(A::Rename, "rename", "rename", "", Anywhere, &["R"], N::Gear),
     row(A::Seal, "seal", "choose the seal of its holes", "", Anywhere, &["L"], N::Gear),
+    row(A::Work, "work-done", "note how far the work on it is", "", Anywhere, &["F"], N::GearOrHole),
     row(A::Circuit, "circuit", "put on a circuit", "", Anywhere, &["C"], N::Gear),
     // Holes.
     row(A::AddHole, "add-hole", "add a cable hole at the cursor", "", Deck, &["h"], N::Writing),

@@ -101,6 +101,7 @@ fn gear(editor: &Editor, id: GearId, tape: Measure) -> Vec<InspectRow> {
         rows.push(fact("not held", why.clone()));
     }
     rows.push(by("seal", gear.seal.word(), Action::Seal));
+    rows.push(by("work", gear.state.word(), Action::Work));
     rows.extend(figures(plan, FigureRef::of_gear(plan, id), tape));
     show_metered(&mut rows, &study.power.metered, id, tape);
     match &gear.spec.electric {

@@ -138,7 +138,14 @@ pub fn barred(app: &App, action: Action) -> Option<String> {
     let Some(editor) = app.editor() else { return Some("open a plan first".into()) };
     let writes = matches!(
         needs,
-        Needs::Writing | Needs::Gear | Needs::PlacedGear | Needs::Hole | Needs::Wires | Needs::Undo | Needs::Redo
+        Needs::Writing
+            | Needs::Gear
+            | Needs::PlacedGear
+            | Needs::Hole
+            | Needs::GearOrHole
+            | Needs::Wires
+            | Needs::Undo
+            | Needs::Redo
     );
     if writes && let Some(why) = &editor.file.read_only {
         return Some(format!("this plan can only be looked at: {why}"));
@@ -156,9 +163,14 @@ pub fn barred(app: &App, action: Action) -> Option<String> {
     );
     let placed = |id| editor.session.plan().gear(id).is_some_and(crate::plan::Gear::is_placed);
     let why = match needs {
-        Needs::Gear | Needs::PlacedGear if in_hand && !while_in_hand => "set it down first",
+        Needs::Gear | Needs::PlacedGear | Needs::GearOrHole if in_hand && !while_in_hand => "set it down first",
         Needs::Gear if !in_hand && editor.gear().is_none() => "put the cursor on a piece of gear first",
         Needs::PlacedGear if !in_hand && !editor.gear().is_some_and(placed) => "put the cursor on placed gear first",
+        Needs::GearOrHole
+            if editor.gear().is_none() && !matches!(editor.thing(), Some(Thing::Hole(HoleRef::Own(_)))) =>
+        {
+            "put the cursor on gear or a hole first"
+        }
         Needs::Hole if !matches!(editor.thing(), Some(Thing::Hole(HoleRef::Own(_)))) => {
             "put the cursor on a hole that no gear owns first"
         }

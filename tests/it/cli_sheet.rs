@@ -89,7 +89,7 @@ fn what_is_asked_wrongly_is_refused() {
     for (asked, expected) in [
         (&["sheet", "wirring", "rig.ron"][..], 2),
         (&["sheet", "wiring"], 2),
-        (&["sheet", "wiring", "rig.ron", "--format", "json"], 2),
+        (&["sheet", "wiring", "rig.ron", "--format", "yaml"], 2),
         (&["sheet", "wiring", "rig.ron", "-o", "rig.ron", "--force"], 2),
         (&["sheet", "wiring", "rig.ron", "-o", "./rig.ron", "--force"], 2),
         (&["sheet", "wiring", "none.ron"], 4),

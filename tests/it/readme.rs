@@ -52,6 +52,7 @@ fn blocks() -> Vec<(&'static str, String)> {
         ("the checks", checks()),
         ("the limits", limits()),
         ("the exit codes", fenced("text", &help("Exit codes:"))),
+        ("a hole and an evening", fenced("text", &hole_and_evening())),
         ("a box afloat", fenced("sh", &float())),
         ("the environment", fenced("text", &help("Environment:"))),
         ("a part of a plan", fenced("ron", &first_gear())),
@@ -172,6 +173,26 @@ fn float() -> String {
         arguments.join(" "),
         answer(&arguments, offsets.as_bytes())
     )
+}
+
+/// The first hole to drill and the first evening of work on the demo plan that waits for its review.
+fn hole_and_evening() -> String {
+    let demo = SCENARIOS.iter().find(|demo| demo.file == "ready-for-review.ron").unwrap();
+    let part = |arguments: &[&str], from: &str| {
+        let sheet = answer(arguments, demo.text.as_bytes());
+        let start = sheet.find(from).unwrap();
+        let whole = &sheet[start..];
+        // A section: its heading, and rows up to the next empty line but one.
+        let blocks: Vec<&str> = whole.split("\n\n").take(if from == "To drill" { 2 } else { 1 }).collect();
+        format!(
+            "$ gunnel {}\n{}\n",
+            arguments.join(" ").replacen(" -", " ready-for-review.ron", 1),
+            blocks.join("\n\n")
+        )
+    };
+    let drill = part(&["sheet", "drill", "-"], "To drill");
+    let work = part(&["sheet", "work", "-", "--start", "2031-05-30"], "Evening 1");
+    format!("{drill}\n{work}")
 }
 
 /// The lines of `gunnel --help` under a heading.

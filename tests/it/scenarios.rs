@@ -82,6 +82,7 @@ fn the_seat_test_moved_things() {
     caution cable-pinched cable from transducer to display
     caution hole-open old cable hole, starboard
     caution light-spare the plan
+    caution order-broken extra track, port
     caution battery-short battery
     caution bilge-wire converter
     caution reach-over crate

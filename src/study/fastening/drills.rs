@@ -152,8 +152,28 @@ pub fn nearest_inch_drill(bore_mm: f64) -> String {
     }
 }
 
+/// Hole saws as sold, mm. From memory: the sizes of metric sets.
+const HOLE_SAWS_MM: [f64; 25] = [
+    25.0, 27.0, 29.0, 30.0, 32.0, 35.0, 38.0, 40.0, 44.0, 48.0, 51.0, 54.0, 57.0, 60.0, 64.0, 68.0, 73.0, 76.0, 83.0,
+    92.0, 102.0, 114.0, 127.0, 140.0, 152.0,
+];
+
+/// The next metric drill or hole saw that is no smaller, mm; `None` beyond the largest saw.
+///
+/// Source: jobber drills step by tenths to 14 mm and by halves above (ISO 235, from memory).
+pub fn next_metric_drill(bore_mm: f64) -> Option<f64> {
+    // What a hundredth misses is the same drill.
+    let up = |step: f64| ((bore_mm - 0.01) / step).ceil() * step;
+    match bore_mm {
+        bore if !(0.0..=1000.0).contains(&bore) => None,
+        bore if bore <= 14.0 => Some((up(0.1) * 10.0).round() / 10.0),
+        bore if bore < HOLE_SAW_FROM_MM => Some(up(0.5)),
+        bore => HOLE_SAWS_MM.into_iter().find(|saw| *saw >= bore - 0.01),
+    }
+}
+
 /// Millimetres with a decimal only where there is one.
-fn trimmed(mm: f64) -> String {
+pub fn trimmed(mm: f64) -> String {
     let tenths = (mm * 10.0).round() / 10.0;
     if tenths.fract() == 0.0 { format!("{tenths:.0}") } else { format!("{tenths:.1}") }
 }
@@ -169,6 +189,16 @@ mod tests {
         {
             assert_eq!(nearest_inch_drill(mm), inch, "{mm} mm");
         }
+    }
+
+    /// By hand from the steps of a set: tenths, halves, the saws.
+    #[test]
+    fn the_next_drill_is_never_smaller() {
+        for (bore, drill) in [(5.5, Some(5.5)), (4.85, Some(4.9)), (16.2, Some(16.5)), (29.0, Some(29.0))] {
+            assert_eq!(next_metric_drill(bore), drill, "{bore} mm");
+        }
+        assert_eq!([next_metric_drill(28.5), next_metric_drill(152.5)], [Some(29.0), None]);
+        assert_eq!([next_metric_drill(f64::NAN), next_metric_drill(-1.0)], [None, None]);
     }
 
     #[test]

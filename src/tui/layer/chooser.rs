@@ -10,7 +10,7 @@ use tui_input::Input;
 use tui_input::backend::crossterm::EventHandler;
 
 use super::{Asked, Reply};
-use crate::plan::{Craft, FigureRef, GearId, HoleId, Mount, Plug, Seal, Spec};
+use crate::plan::{BuildState, Craft, FigureRef, GearId, HoleId, Mount, Plug, Seal, Spec};
 use crate::study::float::moves::Proposal;
 use crate::tui::action::{self, Action, Context};
 use crate::tui::app::Thing;
@@ -67,6 +67,8 @@ pub enum Purpose {
     Mount(GearId),
     /// Seal this gear's holes otherwise.
     Seal(GearId),
+    /// Note how far the work on this gear is.
+    Work(GearId),
     /// Close this hole.
     Plug(HoleId),
     /// Let this hole serve gear.
@@ -112,6 +114,8 @@ pub enum Value {
     Mount(Mount),
     /// A seal.
     Seal(Seal),
+    /// How far work is.
+    Work(BuildState),
     /// A plug.
     Plug(Plug),
     /// A line of the diagram of the wires to hang something on.

@@ -55,6 +55,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::Strike => gear::strike(app),
         A::Rename => orders::ask_rename(app),
         A::Seal => lists::seal(app),
+        A::Work => lists::work(app),
         A::Circuit => wiring::choose(app),
         A::Inspect => lists::inspect(app),
         A::AddHole => orders::ask_hole(app),

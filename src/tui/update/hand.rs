@@ -224,6 +224,10 @@ fn changes(now: &Study, then: &Study) -> Vec<String> {
     if charge.abs() >= 0.05 {
         words.push(signed(charge, "Ah"));
     }
+    let left = then.holes.counts.open as i64 - now.holes.counts.open as i64;
+    if left > 0 {
+        words.push(format!("leaves {left} hole{}", if left == 1 { "" } else { "s" }));
+    }
     let holes = then.holes.counts.new_total() as i64 - now.holes.counts.new_total() as i64;
     if holes != 0 {
         words.push(format!("{holes:+} hole{}", if holes.abs() == 1 { "" } else { "s" }));

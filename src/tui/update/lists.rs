@@ -5,7 +5,8 @@ use std::sync::Arc;
 use super::{Effect, cursor, gear, hand, interview, level, perform, wiring};
 use crate::catalogue::kind_word;
 use crate::edit::Edit;
-use crate::plan::Seal;
+use crate::plan::{BuildState, Seal};
+use crate::study::rig::HoleRef;
 use crate::tui::action::ACTIONS;
 use crate::tui::app::{App, Carried, Editor, Thing};
 use crate::tui::inspector;
@@ -162,6 +163,22 @@ pub(super) fn seal(app: &mut App) {
     open_list(app, "seal its holes with", Purpose::Seal(id), choices);
 }
 
+/// Gear goes through its states; a hole is drilled or it is not.
+pub(super) fn work(app: &mut App) {
+    let Some(editor) = app.editor() else { return };
+    if let Some(Thing::Hole(HoleRef::Own(hole))) = editor.thing() {
+        gear::edit(app, Edit::DrillHole { hole });
+        return;
+    }
+    let Some(gear) = editor.gear().and_then(|id| editor.session.plan().gear(id)) else { return };
+    let (id, now) = (gear.id, gear.state);
+    let choice = |state: BuildState| {
+        let note = if state == now { "as it is" } else { "" };
+        Choice::new(state.word(), note, Value::Work(state))
+    };
+    open_list(app, "the work on it is", Purpose::Work(id), BuildState::ALL.map(choice).to_vec());
+}
+
 pub(super) fn history(app: &mut App) {
     let Some(editor) = app.editor() else { return };
     let history = editor.session.history();
@@ -244,6 +261,9 @@ pub(super) fn chosen(app: &mut App, purpose: Purpose, value: Value) -> Vec<Effec
         (Purpose::Go, Value::Finding(index)) => cursor::show_finding(app, index),
         (Purpose::Seal(id), Value::Seal(seal)) => {
             gear::edit(app, Edit::SetSeal { gear: id, seal });
+        }
+        (Purpose::Work(id), Value::Work(state)) => {
+            gear::edit(app, Edit::SetState { gear: id, state });
         }
         (Purpose::Plug(id), Value::Plug(with)) => {
             gear::edit(app, Edit::PlugHole { hole: id, with });
