@@ -16,6 +16,7 @@ mod cable_no_way;
 mod cable_pinched;
 mod cable_short;
 mod cable_words;
+mod cast_blocked;
 mod channel_free;
 mod channel_over;
 mod cold_charge;
@@ -69,7 +70,10 @@ mod scale_fit;
 mod seal_wrong;
 mod shift;
 mod sight_far;
+mod snag;
+mod stand_blocked;
 mod stiffness_low;
+mod stow_blocked;
 mod stroke_blocked;
 mod tape_doubt;
 mod thermal;
@@ -94,6 +98,8 @@ mod properties_motions;
 pub(crate) mod test_body;
 #[cfg(test)]
 pub(crate) mod test_cables;
+#[cfg(test)]
+mod test_envelopes;
 #[cfg(test)]
 mod test_float;
 #[cfg(test)]
@@ -211,6 +217,10 @@ pub static CHECKS: &[Check] = &[
     reentry_blocked::CHECK,
     lid_blocked::CHECK,
     recline_blocked::CHECK,
+    cast_blocked::CHECK,
+    stow_blocked::CHECK,
+    stand_blocked::CHECK,
+    snag::CHECK,
     battery_stuck::CHECK,
     // Lights
     light_missing::CHECK,

@@ -1,5 +1,7 @@
 //! Several solids taken together, with their bounds kept: overlaps and ways out, quickly.
 
+use std::cmp::Ordering;
+
 use crate::geometry::{Contact, Point, Solid, Spot};
 
 /// The four ways along the boat and across it.
@@ -47,7 +49,7 @@ impl Space {
             .filter(|(a, b)| meet(a.low, a.high, b.low, b.high))
             .filter_map(|(a, b)| a.solid.overlap(&b.solid))
             .filter(|contact| contact.depth > tolerance)
-            .max_by(|a, b| a.depth.total_cmp(&b.depth))
+            .max_by(weightier)
     }
 
     /// How deep this space stands in another, and where: the least shift or lift that clears all of it.
@@ -119,6 +121,15 @@ impl Space {
     fn pairs<'a>(&'a self, other: &'a Self) -> impl Iterator<Item = (&'a Part, &'a Part)> {
         self.parts.iter().flat_map(move |a| other.parts.iter().map(move |b| (a, b)))
     }
+}
+
+/// The deeper contact; of equal ones, within rounding, the one nearest the centreline and then foremost, so that a
+/// mirrored boat is told the same.
+fn weightier(a: &Contact, b: &Contact) -> Ordering {
+    let rounded = |mm: f64| (mm * 1e6).round();
+    let key = |c: &Contact| [rounded(c.depth), -rounded(c.at.y.abs()), rounded(c.at.x)];
+    let pairs = key(a).into_iter().zip(key(b));
+    pairs.map(|(a, b)| a.total_cmp(&b)).find(|order| order.is_ne()).unwrap_or(Ordering::Equal)
 }
 
 fn pick(a: Point, b: Point, which: fn(f64, f64) -> f64) -> Point {
