@@ -10,8 +10,8 @@ pub const CHECK: Check = Check { id: "stow-blocked", title: "something cannot be
 const DOC: &str = "\
 What it checks
 Gear where a motor turns to steer, with its handle; where its shaft tilts out of the water and its head
-comes down, handle folded; where a pedal drive or pod is lifted out of its well; in the scuppers that the
-posts of a cart need, if the plan has a cart; and gear lower than the lowest line of the hull, motors and
+comes down, handle folded; where a pedal drive or pod is lifted out of its well; in or under the scuppers that
+the posts of a cart need, if the plan has a cart; and gear lower than the lowest line of the hull, motors and
 sonar heads apart.
 
 Why it matters

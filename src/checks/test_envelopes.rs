@@ -114,12 +114,19 @@ fn a_cart_needs_two_scuppers() {
     for (x, y) in [(1400.0, 150.0), (1400.0, -150.0), (2000.0, 150.0), (2000.0, -150.0)] {
         feature(&mut plan, scupper(), (x, y, 150.0));
     }
-    let over = |plan: &Plan, y: f64, x: f64| says(plan, "stow-blocked", Kind::Other, (60.0, 60.0, 40.0), (x, y)).len();
+    let over = |plan: &Plan, y: f64, x: f64| {
+        let mut plan = plan.clone();
+        let id = put(&mut plan, Kind::Transducer, (60.0, 60.0, 40.0), (x, y));
+        place(&mut plan, id).level = Level::Under;
+        findings(&plan, "stow-blocked").len()
+    };
     assert_eq!(over(&plan, 150.0, 1400.0), 0, "no cart");
     let cart = put(&mut plan, Kind::Cart, (420.0, 280.0, 280.0), (600.0, 0.0));
     plan.gear_mut(cart).unwrap().place = None;
     // Half the bore and 10 of room: 29, and half the box.
     assert_eq!((over(&plan, 208.0, 1400.0), over(&plan, 205.0, 1400.0), over(&plan, 150.0, 2000.0)), (0, 1, 0));
+    let crates = says(&plan, "stow-blocked", Kind::Storage, (300.0, 300.0, 200.0), (1400.0, 150.0));
+    assert_eq!(crates, vec![], "stands over them");
 }
 
 #[test]

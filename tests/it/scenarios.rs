@@ -78,6 +78,9 @@ fn the_seat_test_moved_things() {
     let before = &plan.revisions[0].plan;
     assert_eq!((before.angler.seat.back - plan.angler.seat.back).to_mm(), 50.0);
     assert_snapshot!(verdicts(before), @"
+    caution cast-blocked camera boom
+    caution cast-blocked camera boom
+    caution cast-blocked camera
     caution righting-short the plan
     caution reach-over crate
     caution cable-pinched cable from transducer to display
@@ -89,9 +92,10 @@ fn the_seat_test_moved_things() {
     caution stiffness-low the plan
     caution drop-over sonar
     caution reach-over rod holder
-    note cable-short cable from switch unit to converter
     note light-hidden pole light
+    note snag rod holder
     note light-missing the plan
+    note cable-short cable from switch unit to converter
     note reach-over switch unit
     note reach-over camera
     note reach-over camera boom
@@ -101,19 +105,23 @@ fn the_seat_test_moved_things() {
     stop stroke-blocked camera boom
     stop hole-edge USB socket, hole 1
     stop plug-stuck cable from transducer to display
+    caution cast-blocked camera boom
+    caution cast-blocked camera boom
+    caution cast-blocked camera
     caution righting-short the plan
     caution reach-over crate
     caution hole-open old cable hole, starboard
-    caution bilge-wire converter
     caution light-spare the plan
+    caution bilge-wire converter
     caution stiffness-low the plan
     caution list-off the plan
     caution drop-over sonar
     caution reach-over switch unit
     caution reach-over rod holder
-    note cable-short cable from switch unit to converter
     note light-hidden pole light
+    note snag rod holder
     note light-missing the plan
+    note cable-short cable from switch unit to converter
     note reach-over camera
     note reach-over camera boom
     ");
@@ -123,6 +131,9 @@ fn the_seat_test_moved_things() {
 fn the_plan_for_review_has_no_stop() {
     let plan = scenario("ready-for-review.ron");
     assert_snapshot!(verdicts(&plan), @"
+    caution cast-blocked camera boom
+    caution cast-blocked camera boom
+    caution cast-blocked camera
     caution reach-over anchor, chain and line
     caution reach-over crate
     caution bilge-wire main fuse
@@ -131,9 +142,10 @@ fn the_plan_for_review_has_no_stop() {
     caution righting-short the plan
     caution battery-short battery
     caution reach-over rod holder
-    note cable-short cable from converter to camera
+    note snag USB socket, port
     note light-hidden pole light
     note light-missing the plan
+    note cable-short cable from converter to camera
     note reach-over camera
     note reach-over camera boom
     note reach-over switch unit
@@ -305,9 +317,9 @@ fn each_panel_answers_when_its_gear_is_set_down() {
     place pole light: power
     place power port, port: holes, reach, clearance
     move power port, port 1440 mm forward, 245 mm to port: holes, reach, clearance
-    place power port, starboard: holes, reach
-    place camera boom: holes, reach
-    place camera: power, holes, reach
+    place power port, starboard: holes, reach, clearance
+    place camera boom: holes, reach, clearance
+    place camera: power, holes, reach, clearance
     place converter, 12 V to 5 V: power, holes
     place crate: holes, reach, clearance
     move crate 380 mm aft: holes, reach, clearance
@@ -316,12 +328,16 @@ fn each_panel_answers_when_its_gear_is_set_down() {
         assert!(boat.about(label).iter().all(|finding| finding.severity < Severity::Stop), "{label}");
     }
     assert_snapshot!(verdicts(boat.session.plan()), @"
+    caution cast-blocked camera boom
+    caution cast-blocked camera boom
+    caution cast-blocked camera
     caution reach-over crate
-    caution bilge-wire converter, 12 V to 5 V
     caution light-spare the plan
+    caution bilge-wire converter, 12 V to 5 V
     caution lift-alone the plan
     caution righting-short the plan
     caution reach-over power port, port
+    note snag power port, starboard
     note light-hidden pole light
     note light-missing the plan
     note list-off the plan

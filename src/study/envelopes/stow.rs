@@ -13,8 +13,8 @@ use crate::plan::{Feature, FeatureKind, Kind, Level, Plan};
 /// A motor turns this far each way to steer, degrees.
 pub const TURN_DEG: f64 = 60.0;
 
-/// Steps in which a turning motor is tried, degrees: between two of them its furthest point strays under 2 mm.
-const TURN_STEP_DEG: f64 = 10.0;
+/// A thin body is turned in no finer steps, degrees.
+const LEAST_STEP_DEG: f64 = 1.0;
 
 /// Room beside a motor that tilts, mm. Assumption.
 const TILT_ROOM_MM: f64 = 20.0;
@@ -28,8 +28,9 @@ const LIFT_ROOM_MM: f64 = 50.0;
 /// Room round the post of a cart, mm. Assumption.
 pub const POST_ROOM_MM: f64 = 10.0;
 
-/// A post stands this far over the deck and comes from this far below the hull, mm. Assumption.
-const POST_MM: (f64, f64) = (50.0, 150.0);
+/// The frame of a cart is this far below the hull, mm. Its posts end at the deck: a crate may stand over them.
+/// Assumption.
+const POST_BELOW_MM: f64 = 150.0;
 
 /// A cart carries best this far along the boat, as a share of its length.
 const CART_AT: f64 = 0.40;
@@ -75,14 +76,25 @@ fn shaft(motor: &RigItem) -> Spot {
     posts.min_by(|a, b| a.low.total_cmp(&b.low)).map_or(motor.at.spot(), |post| post.outline.middle())
 }
 
-/// Head, handle and lower unit turned about the shaft, step by step from side to side.
+/// Head, handle and lower unit turned about the shaft from side to side.
 fn turn(plan: &Plan, motor: &RigItem) -> Envelope {
     let most = chosen(plan, "stow-blocked.turn", TURN_DEG).clamp(0.0, 180.0);
     let axis = shaft(motor);
-    let steps = (most / TURN_STEP_DEG).ceil().max(1.0) as i32;
-    let angles = (-steps..=steps).map(|i| most * f64::from(i) / f64::from(steps));
-    let poses = angles.flat_map(|deg| turning(motor).map(move |solid| about(axis, solid, deg)));
-    of_motor(Motion::MotorTurn, motor, poses.collect())
+    of_motor(Motion::MotorTurn, motor, turning(motor).flat_map(|solid| poses(axis, solid, most)).collect())
+}
+
+/// A body turned about an axis, in steps so small that each pose covers half of the next: with `w` half its width and
+/// `r` its reach from the axis, `w / r`.
+fn poses(axis: Spot, solid: &Solid, most: f64) -> impl Iterator<Item = Solid> {
+    let (thin, reach) = match solid.outline {
+        Outline::Circle { middle, radius } => (radius, middle.distance(axis)),
+        Outline::Rect { middle, half_length, half_width, .. } => {
+            (half_length.min(half_width), middle.distance(axis) + half_length.hypot(half_width))
+        }
+    };
+    let step = (thin / reach.max(1e-9)).to_degrees().max(LEAST_STEP_DEG);
+    let steps = (most / step).ceil() as i32;
+    (-steps..=steps).map(move |i| about(axis, solid, most * f64::from(i) / f64::from(steps.max(1))))
 }
 
 fn about(axis: Spot, solid: &Solid, deg: f64) -> Solid {
@@ -182,7 +194,7 @@ fn post(plan: &Plan, scupper: &Feature) -> Solid {
     let middle = scupper.at_mm.spot();
     let radius = bore / 2.0 + chosen(plan, "stow-blocked.post", POST_ROOM_MM);
     let bottom = plan.hull.form.bottom(middle).unwrap_or(0.0);
-    Solid { outline: Outline::Circle { middle, radius }, low: bottom - POST_MM.1, high: scupper.at_mm.z + POST_MM.0 }
+    Solid { outline: Outline::Circle { middle, radius }, low: bottom - POST_BELOW_MM, high: scupper.at_mm.z }
 }
 
 /// All that is lower than the lowest line of the hull. Soft: what hangs there can be taken off first.
