@@ -104,6 +104,11 @@ fn a_drive_is_lifted_out_of_its_well() {
     // Half the well, 50 of room, half the box.
     let found = pair(&plan, "stow-blocked", ((2429.0, 0.0), 100.0), ((2425.0, 0.0), 100.0), Severity::Stop);
     assert!(found.remedy.starts_with("move it 5 mm forward"), "{}", found.remedy);
+    // A motor in the well is lifted as well, and does not tilt.
+    std::sync::Arc::make_mut(&mut plan.hull).pedals = None;
+    put_motor(&mut plan, (2200.0, 0.0));
+    let found = pair(&plan, "stow-blocked", ((2429.0, 0.0), 100.0), ((2425.0, 0.0), 100.0), Severity::Stop);
+    assert!(found.says.contains("out of its well"), "{}", found.says);
 }
 
 #[test]

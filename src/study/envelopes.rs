@@ -63,6 +63,9 @@ const BODY_HIGH_MM: f64 = 500.0;
 /// Thickness of a seat back with its cushion and the life jacket behind, mm.
 const RECLINE_ROOM_MM: f64 = 50.0;
 
+/// Layers of the seat back: each is at most 1/12 of the lean too thick.
+const RECLINE_LAYERS: u32 = 12;
+
 /// A space that must stay free for a motion.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Envelope {
@@ -224,7 +227,7 @@ fn reentry(plan: &Plan, body: &Seated) -> Envelope {
     Envelope { side: Some(side), ..envelope(Motion::Reentry, true, solids) }
 }
 
-/// The seat back as it leans, in three layers.
+/// The seat back as it leans, in layers that hold it.
 fn recline(plan: &Plan) -> Envelope {
     let (rails, setting) = (&plan.hull.seat, &plan.angler.seat);
     let seat = match (setting.height, &rails.high) {
@@ -233,11 +236,12 @@ fn recline(plan: &Plan) -> Envelope {
     };
     let (back, half, tall) = (setting.back.to_mm(), rails.width.to_mm() / 2.0, rails.back_height.to_mm());
     let lean = setting.recline.to_deg().to_radians().tan();
-    let layer = |i: i32| {
-        let (foot, top) = (tall * f64::from(i) / 3.0, tall * f64::from(i + 1) / 3.0);
+    let layer = |i: u32| {
+        let height = |i: u32| tall * f64::from(i) / f64::from(RECLINE_LAYERS);
+        let (foot, top) = (height(i), height(i + 1));
         block((back - top * lean - RECLINE_ROOM_MM, back), (-half, half), (seat + foot, seat + top))
     };
-    envelope(Motion::Recline, true, (0..3).map(layer).collect())
+    envelope(Motion::Recline, true, (0..RECLINE_LAYERS).map(layer).collect())
 }
 
 type Range = (f64, f64);
