@@ -16,6 +16,7 @@ mod cable_no_way;
 mod cable_pinched;
 mod cable_short;
 mod cable_words;
+mod cast_blocked;
 mod channel_free;
 mod channel_over;
 mod cold_charge;
@@ -79,8 +80,11 @@ mod sight_blocked;
 mod sight_far;
 mod sight_words;
 mod single_control;
+mod snag;
 mod spares;
+mod stand_blocked;
 mod stiffness_low;
+mod stow_blocked;
 mod stroke_blocked;
 mod tape_doubt;
 mod text_small;
@@ -107,6 +111,8 @@ mod properties_motions;
 pub(crate) mod test_body;
 #[cfg(test)]
 pub(crate) mod test_cables;
+#[cfg(test)]
+mod test_envelopes;
 #[cfg(test)]
 mod test_float;
 #[cfg(test)]
@@ -238,6 +244,10 @@ pub static CHECKS: &[Check] = &[
     reentry_blocked::CHECK,
     lid_blocked::CHECK,
     recline_blocked::CHECK,
+    cast_blocked::CHECK,
+    stow_blocked::CHECK,
+    stand_blocked::CHECK,
+    snag::CHECK,
     battery_stuck::CHECK,
     // Lights
     light_missing::CHECK,

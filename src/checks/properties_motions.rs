@@ -5,10 +5,11 @@
 use proptest::prelude::*;
 
 use super::test_body::{GUNWALE, feature, handled, place, plan, put};
+use super::test_envelopes::{put_motor, stand};
 use crate::geometry::Spot;
 use crate::plan::*;
 use crate::study::Study;
-use crate::study::clearance::{Clearance, Surroundings};
+use crate::study::clearance::{Clearance, Snag, Surroundings};
 use crate::units::{Angle, Length};
 
 /// The whole plan seen in a mirror: gear, features, zones, sides.
@@ -76,9 +77,14 @@ fn signature(clearance: &Clearance, mirror: bool) -> Vec<String> {
                 .iter()
                 .map(|c| format!("{:?} {:?} {} {:?}", c.gear, c.part, plain(c.depth_mm), c.way_out.map(spot))),
         )
+        .chain(clearance.snags.iter().map(|s| told(s, spot(s.at.spot()))))
         .collect();
     lines.sort();
     lines
+}
+
+fn told(snag: &Snag, at: (f64, f64)) -> String {
+    format!("{:?} catches {at:?}", snag.gear)
 }
 
 proptest! {
@@ -92,6 +98,8 @@ proptest! {
         let opening = Opening::Rect(Length::mm(260.0), Length::mm(200.0));
         let kind = FeatureKind::Hatch { opening, rim: Length::mm(20.0), hinge: Hinge::Port, reach: Length::mm(1.0) };
         feature(&mut plan, kind, (3000.0, 20.0, GUNWALE));
+        put_motor(&mut plan, (120.0, 37.0));
+        stand(&mut plan);
         for (x, y, to_port, turn, height) in things {
             let y = if to_port { y } else { -y };
             let id = put(&mut plan, Kind::Other, (150.0, 70.0, height), (x, y));
@@ -104,6 +112,28 @@ proptest! {
             let near = |a: f64, b: f64| (a - b).abs() < 1e-6;
             prop_assert_eq!((a.touch.band, a.touch.hand.other()), (b.touch.band, b.touch.hand));
             prop_assert!(near(a.touch.lean_deg, b.touch.lean_deg) && near(a.touch.twist_deg, b.touch.twist_deg));
+        }
+    }
+
+    #[test]
+    fn gear_that_goes_its_way_out_is_out(
+        (x, y) in (60_f64..3540.0, -390_f64..390.0), turn in 0_f64..360.0, height in 20_f64..1500.0,
+    ) {
+        let mut plan = plan();
+        // One level deck: on a step down the gear would go deeper or come free.
+        std::sync::Arc::make_mut(&mut plan.hull).zones.truncate(1);
+        put_motor(&mut plan, (120.0, 37.0));
+        stand(&mut plan);
+        let id = put(&mut plan, Kind::Other, (150.0, 70.0, height), (x, y));
+        place(&mut plan, id).turn = Angle::deg(turn);
+        for found in Study::of(&plan).clearance.intrusions.into_iter().filter(|i| i.gear == id) {
+            let Some(by) = found.way_out else { continue };
+            let mut moved = plan.clone();
+            let to = place(&mut moved, id);
+            (to.x, to.y) = (Length::mm(x + by.x), Length::mm(y + by.y));
+            let after = Study::of(&moved).clearance;
+            let still = after.intrusions.iter().find(|i| i.gear == id && i.envelope == found.envelope);
+            prop_assert!(still.is_none(), "{:?} by {by:?}: {still:?}", after.envelopes[found.envelope].motion);
         }
     }
 

@@ -3,6 +3,8 @@
 use super::body::Seated;
 use super::chosen;
 use super::envelopes::envelopes;
+pub use super::envelopes::snags::Snag;
+use super::envelopes::snags::snags;
 pub use super::envelopes::{Envelope, Motion};
 use super::obstacles::{self, HullContact};
 use super::rig::{Rig, RigItem, Support};
@@ -25,6 +27,8 @@ pub struct Clearance {
     pub envelopes: Vec<Envelope>,
     /// Gear inside them.
     pub intrusions: Vec<Intrusion>,
+    /// What a line or a net catches on near the landing side.
+    pub snags: Vec<Snag>,
 }
 
 /// Two bodies in one place.
@@ -73,6 +77,7 @@ impl Clearance {
             against_hull: obstacles::against_hull(plan, rig, &spaces, body),
             envelopes,
             intrusions,
+            snags: snags(plan, rig, body),
         }
     }
 
@@ -198,7 +203,15 @@ fn intrusion(
     Some(Intrusion { envelope: number, gear: item.gear, depth_mm: depth, at, way_out })
 }
 
-/// A paddle that lies on deck is in the hands while the boat is paddled.
+/// What belongs to the motion itself or has a check of its own: a paddle that lies on deck is in the hands while the
+/// boat is paddled, the cart stands on its own posts, a motor is tilted for transport, and how low a sonar head hangs
+/// is looked at by itself.
 fn is_in_use(plan: &Plan, envelope: &Envelope, item: &RigItem) -> bool {
-    envelope.motion == Motion::Stroke && plan.gear.get(item.index).is_some_and(|gear| gear.spec.kind == Kind::Paddle)
+    let Some(gear) = plan.gear.get(item.index) else { return false };
+    matches!(
+        (envelope.motion, gear.spec.kind),
+        (Motion::Stroke, Kind::Paddle)
+            | (Motion::CartPosts, Kind::Cart)
+            | (Motion::Underside, Kind::Motor | Kind::Transducer)
+    )
 }

@@ -4,11 +4,18 @@
 //! otherwise. Source of all of them: common practice, no source (what builders, magazines and clubs
 //! advise for small boats); those a plan may set otherwise stand in the checks' table.
 
+pub mod lids;
+pub mod rods;
+mod sector;
+pub mod snags;
+pub mod standing;
+pub mod stow;
+
 use super::body::{CLOTHING_MM, KNEE_FLESH_MM, Seated};
 use super::chosen;
-use super::rig::{Rig, RigItem};
+use super::rig::Rig;
 use crate::geometry::{Outline, Point, Solid, Spot};
-use crate::plan::{Feature, FeatureId, FeatureKind, GearId, Hinge, Level, Opening, Plan, Side};
+use crate::plan::{FeatureId, GearId, Plan, Side};
 
 /// Hardware on the gunwale may stand this high where the shaft crosses it, mm.
 pub const STROKE_HARDWARE_MM: f64 = 50.0;
@@ -53,14 +60,11 @@ pub const REENTRY_HEIGHT_MM: f64 = 30.0;
 /// A swimmer and a fish need this much air over the gunwale, mm.
 const BODY_HIGH_MM: f64 = 500.0;
 
-/// A twist lid: room for the hand round the opening, mm.
-const LID_HAND_MM: f64 = 30.0;
-
-/// A twist lid: room for the hand over it, mm.
-pub const LID_COLUMN_MM: f64 = 150.0;
-
 /// Thickness of a seat back with its cushion and the life jacket behind, mm.
 const RECLINE_ROOM_MM: f64 = 50.0;
+
+/// Layers of the seat back: each is at most 1/12 of the lean too thick.
+const RECLINE_LAYERS: u32 = 12;
 
 /// A space that must stay free for a motion.
 #[derive(Clone, Debug, PartialEq)]
@@ -71,7 +75,7 @@ pub struct Envelope {
     pub side: Option<Side>,
     /// The hatch whose lid moves, for lids of the hull.
     pub lid: Option<FeatureId>,
-    /// The gear whose lid moves, for lids of crates and coolers.
+    /// The gear that moves itself: the crate or cooler of the lid, the motor that turns or is stowed.
     pub owner: Option<GearId>,
     /// Its solids, boat frame, mm.
     pub solids: Vec<Solid>,
@@ -94,6 +98,24 @@ pub enum Motion {
     Reentry,
     /// The seat back.
     Recline,
+    /// Rod and line going back for a cast.
+    Cast,
+    /// Elbows going back and out to set the hook.
+    HookSet,
+    /// A motor that tilts out of the water.
+    MotorStow,
+    /// A motor that turns to steer.
+    MotorTurn,
+    /// A pedal drive or pod lifted out of its well.
+    DriveLift,
+    /// What a trailer, a cart or the beach touches.
+    Underside,
+    /// The posts of a cart in their scuppers.
+    CartPosts,
+    /// Standing up.
+    Stand,
+    /// The step that keeps a standing person upright.
+    Step,
 }
 
 impl Motion {
@@ -106,16 +128,28 @@ impl Motion {
             Self::Landing => "landing",
             Self::Reentry => "re-entry",
             Self::Recline => "recline",
+            Self::Cast => "cast",
+            Self::HookSet => "hook-set",
+            Self::MotorStow => "motor stow",
+            Self::MotorTurn => "motor turn",
+            Self::DriveLift => "drive lift",
+            Self::Underside => "transport",
+            Self::CartPosts => "cart posts",
+            Self::Stand => "standing",
+            Self::Step => "step",
         }
     }
 }
 
-/// All spaces of a plan: strokes, pedals and knees, lids, landing, re-entry, recline.
+/// All spaces of a plan, in the order of the motions' names for people: paddling, pedalling, lids, fish, swimmer, seat,
+/// rods, what is stowed, standing.
 pub fn envelopes(plan: &Plan, rig: &Rig, body: &Seated) -> Vec<Envelope> {
     let mut all = vec![stroke(plan, Side::Port), stroke(plan, Side::Starboard), pedals(plan, body)];
-    all.extend(plan.hull.features.iter().filter_map(|feature| lid(plan, feature)));
-    all.extend(rig.items.iter().filter_map(|item| gear_lid(plan, item)));
+    all.extend(lids::of(plan, rig));
     all.extend([landing(plan, body), reentry(plan, body), recline(plan)]);
+    all.extend(rods::of(plan, body));
+    all.extend(stow::of(plan, rig));
+    all.extend(standing::of(plan, body));
     all.retain(|envelope| !envelope.solids.is_empty());
     all
 }
@@ -167,73 +201,19 @@ fn pedals(plan: &Plan, body: &Seated) -> Envelope {
     envelope(Motion::Pedals, true, vec![circle, around_knees(&knees)])
 }
 
-/// A hatch's lid: a quarter circle about its hinge in three layers, or the hand over a twist lid.
-fn lid(plan: &Plan, feature: &Feature) -> Option<Envelope> {
-    let FeatureKind::Hatch { opening, rim, hinge, .. } = &feature.kind else { return None };
-    let at = feature.at_mm;
-    let (along, across) = opening.size();
-    let (half_x, half_y) = (along / 2.0 + rim.to_mm(), across / 2.0 + rim.to_mm());
-    let solids = match hinge {
-        Hinge::None => {
-            let column = chosen(plan, "lid-blocked.column", LID_COLUMN_MM);
-            let outline = match opening {
-                Opening::Round(bore) => Outline::Circle { middle: at.spot(), radius: bore.to_mm() / 2.0 + LID_HAND_MM },
-                Opening::Rect(..) => Outline::Rect {
-                    middle: at.spot(),
-                    half_length: along / 2.0 + LID_HAND_MM,
-                    half_width: across / 2.0 + LID_HAND_MM,
-                    turn: 0.0,
-                },
-            };
-            vec![Solid { outline, low: at.z, high: at.z + column }]
-        }
-        Hinge::Aft => {
-            quarter(2.0 * half_x, |far| ((at.x - half_x, at.x - half_x + far), (at.y - half_y, at.y + half_y)), at.z)
-        }
-        Hinge::Fore => {
-            quarter(2.0 * half_x, |far| ((at.x + half_x - far, at.x + half_x), (at.y - half_y, at.y + half_y)), at.z)
-        }
-        Hinge::Port => {
-            quarter(2.0 * half_y, |far| ((at.x - half_x, at.x + half_x), (at.y + half_y - far, at.y + half_y)), at.z)
-        }
-        Hinge::Starboard => {
-            quarter(2.0 * half_y, |far| ((at.x - half_x, at.x + half_x), (at.y - half_y, at.y - half_y + far)), at.z)
-        }
-    };
-    Some(Envelope { lid: Some(feature.id), ..envelope(Motion::Lid, true, solids) })
-}
-
-/// Three layers that hold a quarter circle of this radius standing on `z`: each is as long as the
-/// circle is at the layer's foot, so none is too small.
-fn quarter(radius: f64, area: impl Fn(f64) -> (Range, Range), z: f64) -> Vec<Solid> {
-    (0..3)
-        .map(|layer| {
-            let (foot, top) = (radius * f64::from(layer) / 3.0, radius * f64::from(layer + 1) / 3.0);
-            let (x, y) = area((radius * radius - foot * foot).sqrt());
-            block(x, y, (z + foot, z + top))
-        })
-        .collect()
-}
-
-/// The room a crate's or cooler's own lid needs over it. Inside the hull the hatch's lid is what counts.
-fn gear_lid(plan: &Plan, item: &RigItem) -> Option<Envelope> {
-    let room = plan.gear.get(item.index)?.spec.lid?.to_mm();
-    if item.level != Level::Deck {
-        return None;
-    }
-    let top = item.solids.iter().max_by(|a, b| a.high.total_cmp(&b.high))?;
-    let over = Solid { outline: top.outline, low: top.high, high: top.high + room };
-    Some(Envelope { owner: Some(item.gear), ..envelope(Motion::Lid, false, vec![over]) })
-}
-
 /// The gunwale beside the thigh, inside and outside, on the landing side.
 fn landing(plan: &Plan, body: &Seated) -> Envelope {
-    let length = chosen(plan, "landing-blocked.length", LANDING_LENGTH_MM);
     let height = chosen(plan, "landing-blocked.height", LANDING_HEIGHT_MM);
-    let thigh = f64::midpoint(body.hip.x, body.knee.x);
     let side = plan.angler.landing;
-    let solids = along_gunwale(plan, side, (thigh - length / 2.0, thigh + length / 2.0), height, |_| 100.0);
+    let solids = along_gunwale(plan, side, landing_stretch(plan, body), height, |_| 100.0);
     Envelope { side: Some(side), ..envelope(Motion::Landing, false, solids) }
+}
+
+/// The stretch of gunwale where fish come aboard, mm from the aft end.
+fn landing_stretch(plan: &Plan, body: &Seated) -> Range {
+    let length = chosen(plan, "landing-blocked.length", LANDING_LENGTH_MM);
+    let thigh = f64::midpoint(body.hip.x, body.knee.x);
+    (thigh - length / 2.0, thigh + length / 2.0)
 }
 
 /// The way of a swimmer, chest first over the gunwale to the seat, on the re-entry side.
@@ -247,7 +227,7 @@ fn reentry(plan: &Plan, body: &Seated) -> Envelope {
     Envelope { side: Some(side), ..envelope(Motion::Reentry, true, solids) }
 }
 
-/// The seat back as it leans, in three layers.
+/// The seat back as it leans, in layers that hold it.
 fn recline(plan: &Plan) -> Envelope {
     let (rails, setting) = (&plan.hull.seat, &plan.angler.seat);
     let seat = match (setting.height, &rails.high) {
@@ -256,11 +236,12 @@ fn recline(plan: &Plan) -> Envelope {
     };
     let (back, half, tall) = (setting.back.to_mm(), rails.width.to_mm() / 2.0, rails.back_height.to_mm());
     let lean = setting.recline.to_deg().to_radians().tan();
-    let layer = |i: i32| {
-        let (foot, top) = (tall * f64::from(i) / 3.0, tall * f64::from(i + 1) / 3.0);
+    let layer = |i: u32| {
+        let height = |i: u32| tall * f64::from(i) / f64::from(RECLINE_LAYERS);
+        let (foot, top) = (height(i), height(i + 1));
         block((back - top * lean - RECLINE_ROOM_MM, back), (-half, half), (seat + foot, seat + top))
     };
-    envelope(Motion::Recline, true, (0..3).map(layer).collect())
+    envelope(Motion::Recline, true, (0..RECLINE_LAYERS).map(layer).collect())
 }
 
 type Range = (f64, f64);

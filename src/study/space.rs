@@ -1,5 +1,7 @@
 //! Several solids taken together, with their bounds kept: overlaps and ways out, quickly.
 
+use std::cmp::Ordering;
+
 use crate::geometry::{Contact, Point, Solid, Spot};
 
 /// The four ways along the boat and across it.
@@ -43,18 +45,23 @@ impl Space {
         if !meet(self.low, self.high, other.low, other.high) {
             return None;
         }
-        self.pairs(other)
-            .filter(|(a, b)| meet(a.low, a.high, b.low, b.high))
-            .filter_map(|(a, b)| a.solid.overlap(&b.solid))
-            .filter(|contact| contact.depth > tolerance)
-            .max_by(|a, b| a.depth.total_cmp(&b.depth))
+        let mut best: Option<Contact> = None;
+        for (a, b) in self.pairs(other).filter(|(a, b)| meet(a.low, a.high, b.low, b.high)) {
+            // No pair is deeper than its bounds: what cannot matter is not looked at closely.
+            let least = best.map_or(tolerance, |best| best.depth - ROUNDING);
+            let Some(contact) = (bound(a, b) >= least).then(|| a.solid.overlap(&b.solid)).flatten() else { continue };
+            if contact.depth > tolerance && best.is_none_or(|best| weightier(&best, &contact).is_le()) {
+                best = Some(contact);
+            }
+        }
+        best
     }
 
     /// How deep this space stands in another, and where: the least shift or lift that clears all of it.
     /// Unlike [`Self::deepest`] it sees a space that was cut into pieces as a whole.
     pub fn stands_in(&self, other: &Self, tolerance: f64) -> Option<Contact> {
         let contact = self.deepest(other, tolerance)?;
-        let sideways = WAYS.iter().map(|way| self.clear_by(other, *way, tolerance)).fold(f64::INFINITY, f64::min);
+        let sideways = self.clear_by(other, tolerance).into_iter().fold(f64::INFINITY, f64::min);
         let upright = self
             .pairs(other)
             .filter(|(a, b)| meet(a.low, a.high, b.low, b.high))
@@ -67,13 +74,11 @@ impl Space {
     /// that `allowed` lets through. Turned gear is taken by its bounds: a shift never falls short.
     pub fn way_out(&self, other: &Self, tolerance: f64, allowed: impl Fn(Spot) -> bool) -> Option<Spot> {
         // Of two equal ways the one along the boat comes first, then the one toward the centreline.
-        let ways = if self.low.y + self.high.y < 0.0 { WAYS } else { [WAYS[0], WAYS[1], WAYS[3], WAYS[2]] };
-        ways.into_iter()
-            .map(|way| (self.clear_by(other, way, tolerance), way))
-            .map(|(by, way)| (by, Spot::new(way.x * by, way.y * by)))
-            .filter(|(_, shift)| allowed(*shift))
-            .min_by(|a, b| a.0.total_cmp(&b.0))
-            .map(|(_, shift)| shift)
+        let order = if self.low.y + self.high.y < 0.0 { [0, 1, 2, 3] } else { [0, 1, 3, 2] };
+        let by = self.clear_by(other, tolerance);
+        let ways = order.map(|way| (by[way], Spot::new(WAYS[way].x * by[way], WAYS[way].y * by[way])));
+        let open = ways.into_iter().filter(|(_, shift)| allowed(*shift));
+        open.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, shift)| shift)
     }
 
     /// Whether the other space lies wholly within one of the solids' bounds.
@@ -89,31 +94,24 @@ impl Space {
         self.parts.iter().any(|part| within(part.low, part.high))
     }
 
-    /// How far to go one way until nothing meets. Clearing one solid can run into the next, so the
-    /// pairs are gone through until a round changes nothing; each round clears at least one pair for good.
-    fn clear_by(&self, other: &Self, way: Spot, tolerance: f64) -> f64 {
-        let mut by = 0.0;
-        for _ in 0..=self.parts.len() * other.parts.len() {
-            let before = by;
-            for (a, b) in self.pairs(other) {
-                let upright = a.high.z.min(b.high.z) - a.low.z.max(b.low.z);
-                let shift = Point::new(way.x * by, way.y * by, 0.0);
-                if upright <= tolerance || !meet(a.low + shift, a.high + shift, b.low, b.high) {
-                    continue;
-                }
-                let clear = match (way.x, way.y) {
-                    (1.0, _) => b.high.x - a.low.x,
-                    (-1.0, _) => a.high.x - b.low.x,
-                    (_, 1.0) => b.high.y - a.low.y,
-                    _ => a.high.y - b.low.y,
-                };
-                by = f64::max(by, clear);
+    /// How far to go each of the four [`WAYS`] until nothing meets. Clearing one solid can run into the next: each
+    /// pair that lies in the way stops a span of shifts, and the first shift in none of them is far enough.
+    fn clear_by(&self, other: &Self, tolerance: f64) -> [f64; 4] {
+        let (mut along, mut across) = (Vec::new(), Vec::new());
+        for (a, b) in self.pairs(other) {
+            if a.high.z.min(b.high.z) - a.low.z.max(b.low.z) <= tolerance {
+                continue;
             }
-            if by == before {
-                break;
+            if !apart(a.low.y, a.high.y, b.low.y, b.high.y) {
+                along.push((b.low.x - a.high.x, b.high.x - a.low.x));
+            }
+            if !apart(a.low.x, a.high.x, b.low.x, b.high.x) {
+                across.push((b.low.y - a.high.y, b.high.y - a.low.y));
             }
         }
-        by
+        let back = |spans: &[(f64, f64)]| spans.iter().map(|(from, to)| (-to, -from)).collect();
+        let (aft, starboard) = (back(&along), back(&across));
+        [along, aft, across, starboard].map(first_free)
     }
 
     fn pairs<'a>(&'a self, other: &'a Self) -> impl Iterator<Item = (&'a Part, &'a Part)> {
@@ -121,17 +119,55 @@ impl Space {
     }
 }
 
+/// The least shift along an axis that parts two boxes that meet.
+fn bound(a: &Part, b: &Part) -> f64 {
+    let shared = |al: f64, ah: f64, bl: f64, bh: f64| (ah - bl).min(bh - al);
+    shared(a.low.x, a.high.x, b.low.x, b.high.x)
+        .min(shared(a.low.y, a.high.y, b.low.y, b.high.y))
+        .min(shared(a.low.z, a.high.z, b.low.z, b.high.z))
+}
+
+/// The deeper contact; of equal ones, within rounding, the one nearest the centreline and then foremost, so that a
+/// mirrored boat is told the same.
+fn weightier(a: &Contact, b: &Contact) -> Ordering {
+    let rounded = |mm: f64| (mm * 1e6).round();
+    let key = |c: &Contact| [rounded(c.depth), -rounded(c.at.y.abs()), rounded(c.at.x)];
+    let pairs = key(a).into_iter().zip(key(b));
+    pairs.map(|(a, b)| a.total_cmp(&b)).find(|order| order.is_ne()).unwrap_or(Ordering::Equal)
+}
+
 fn pick(a: Point, b: Point, which: fn(f64, f64) -> f64) -> Point {
     Point::new(which(a.x, b.x), which(a.y, b.y), which(a.z, b.z))
 }
 
-/// Whether two boxes share some room; touching faces, within rounding, do not.
+/// The least shift, from none on, that lies in no span.
+fn first_free(mut spans: Vec<(f64, f64)>) -> f64 {
+    spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut by = 0.0;
+    for (from, to) in spans {
+        if from + ROUNDING >= by {
+            break;
+        }
+        if by < to - ROUNDING {
+            by = to;
+        }
+    }
+    by
+}
+
+/// Touching faces, within this, do not meet, mm.
+const ROUNDING: f64 = 1e-6;
+
+/// Whether two boxes share some room.
 fn meet(a_low: Point, a_high: Point, b_low: Point, b_high: Point) -> bool {
-    const ROUNDING: f64 = 1e-6;
-    let apart = |al: f64, ah: f64, bl: f64, bh: f64| al >= bh - ROUNDING || bl >= ah - ROUNDING;
     !(apart(a_low.x, a_high.x, b_low.x, b_high.x)
         || apart(a_low.y, a_high.y, b_low.y, b_high.y)
         || apart(a_low.z, a_high.z, b_low.z, b_high.z))
+}
+
+/// Whether two stretches do not meet.
+fn apart(a_low: f64, a_high: f64, b_low: f64, b_high: f64) -> bool {
+    a_low >= b_high - ROUNDING || b_low >= a_high - ROUNDING
 }
 
 #[cfg(test)]

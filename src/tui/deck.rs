@@ -14,6 +14,7 @@ mod overlays;
 pub(super) use cables::cables;
 pub(super) use gear::solid;
 pub(super) use marks::{hole_look, holes};
+pub(super) use overlays::envelopes;
 
 use ratatui::buffer::Buffer;
 use ratatui::style::Modifier;

@@ -96,6 +96,26 @@ impl Canvas {
 }
 
 impl Mask {
+    /// All pixels of some masks as one; `None` without any.
+    pub fn together(masks: &[Self]) -> Option<Self> {
+        let right = |mask: &Self| mask.left + mask.wide as i64;
+        let below = |mask: &Self| mask.top + mask.high as i64;
+        let (left, top) = (masks.iter().map(|m| m.left).min()?, masks.iter().map(|m| m.top).min()?);
+        let (right, below) = (masks.iter().map(right).max()?, masks.iter().map(below).max()?);
+        let (wide, high) = ((right - left) as usize, (below - top) as usize);
+        let mut all = Self { left, top, wide, high, bits: vec![false; wide * high] };
+        for mask in masks.iter().filter(|mask| mask.wide > 0) {
+            let (aside, down) = ((mask.left - left) as usize, (mask.top - top) as usize);
+            for (row, bits) in mask.bits.chunks_exact(mask.wide).enumerate() {
+                let start = (down + row) * wide + aside;
+                for (to, bit) in all.bits[start..start + mask.wide].iter_mut().zip(bits) {
+                    *to |= bit;
+                }
+            }
+        }
+        Some(all)
+    }
+
     fn get(&self, column: i64, row: i64) -> bool {
         column >= 0
             && row >= 0

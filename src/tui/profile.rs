@@ -11,7 +11,7 @@ use ratatui::widgets::Widget;
 
 use super::canvas::Canvas;
 use super::cells::Brush;
-use super::deck::{cables, holes, solid};
+use super::deck::{cables, envelopes, holes, solid};
 use super::glyphs::Glyph;
 use super::scene::{Scene, family};
 use super::theme::Role;
@@ -50,6 +50,9 @@ impl Profile<'_> {
         self.floors(&mut canvas);
         self.waterline(&mut canvas);
         self.seat(&mut canvas);
+        if self.scene.overlays.envelopes {
+            envelopes(&mut canvas, self.scene, |canvas, _, solid| Some(canvas.polygon(&silhouette(solid))));
+        }
         self.gear(&mut canvas);
         self.scuppers(&mut canvas);
         if self.scene.overlays.holes {

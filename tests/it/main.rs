@@ -39,6 +39,7 @@ mod keys_wiring;
 mod lights_properties;
 mod lights_shapely;
 mod load;
+mod motion_shapely;
 mod one_step;
 mod picture;
 mod properties;

@@ -78,6 +78,9 @@ fn the_seat_test_moved_things() {
     let before = &plan.revisions[0].plan;
     assert_eq!((before.angler.seat.back - plan.angler.seat.back).to_mm(), 50.0);
     assert_snapshot!(verdicts(before), @"
+    caution cast-blocked camera boom
+    caution cast-blocked camera boom
+    caution cast-blocked camera
     caution righting-short the plan
     caution cable-pinched cable from transducer to display
     caution hole-open old cable hole, starboard
@@ -94,6 +97,7 @@ fn the_seat_test_moved_things() {
     caution drop-over sonar
     caution reach-over rod holder
     note light-hidden pole light
+    note snag rod holder
     note light-missing the plan
     note cable-short cable from switch unit to converter
     note spares the plan
@@ -106,6 +110,9 @@ fn the_seat_test_moved_things() {
     stop stroke-blocked camera boom
     stop hole-edge USB socket, hole 1
     stop plug-stuck cable from transducer to display
+    caution cast-blocked camera boom
+    caution cast-blocked camera boom
+    caution cast-blocked camera
     caution righting-short the plan
     caution hole-open old cable hole, starboard
     caution light-spare the plan
@@ -119,6 +126,7 @@ fn the_seat_test_moved_things() {
     caution reach-over switch unit
     caution reach-over rod holder
     note light-hidden pole light
+    note snag rod holder
     note light-missing the plan
     note cable-short cable from switch unit to converter
     note spares the plan
@@ -131,6 +139,11 @@ fn the_seat_test_moved_things() {
 fn the_plan_for_review_has_no_stop() {
     let plan = scenario("ready-for-review.ron");
     assert_snapshot!(verdicts(&plan), @"
+    caution cast-blocked camera boom
+    caution cast-blocked camera boom
+    caution cast-blocked camera
+    caution reach-over anchor, chain and line
+    caution reach-over crate
     caution bilge-wire main fuse
     caution cable-pinched cable from transducer to display
     caution bilge-wire converter
@@ -325,13 +338,17 @@ fn each_panel_answers_when_its_gear_is_set_down() {
         assert!(boat.about(label).iter().all(|finding| finding.severity < Severity::Stop), "{label}");
     }
     assert_snapshot!(verdicts(boat.session.plan()), @"
+    caution cast-blocked camera boom
+    caution cast-blocked camera boom
+    caution cast-blocked camera
+    caution reach-over crate
     caution light-spare the plan
     caution bilge-wire converter, 12 V to 5 V
-    caution reach-over crate
     caution lift-alone the plan
     caution single-control pole light
     caution righting-short the plan
     caution reach-over power port, port
+    note snag power port, starboard
     note light-hidden pole light
     note light-missing the plan
     note list-off the plan

@@ -85,6 +85,7 @@ pub(super) struct ClearanceSheet<'a> {
     overlaps: Vec<OverlapSheet<'a>>,
     against_hull: Vec<ContactSheet<'a>>,
     intrusions: Vec<IntrusionSheet<'a>>,
+    snags: Vec<SnagSheet<'a>>,
 }
 
 #[derive(Serialize)]
@@ -119,6 +120,13 @@ struct IntrusionSheet<'a> {
     way_out: Option<Shift>,
 }
 
+#[derive(Serialize)]
+struct SnagSheet<'a> {
+    gear: GearId,
+    label: &'a str,
+    at: At,
+}
+
 impl<'a> ClearanceSheet<'a> {
     pub(super) fn of(plan: &'a Plan, clearance: &Clearance) -> Self {
         let overlaps = clearance.overlaps.iter().map(|overlap| OverlapSheet {
@@ -150,6 +158,16 @@ impl<'a> ClearanceSheet<'a> {
                 way_out: intrusion.way_out.map(Shift::from),
             })
         });
-        Self { overlaps: overlaps.collect(), against_hull: against_hull.collect(), intrusions: intrusions.collect() }
+        let snags = clearance.snags.iter().map(|snag| SnagSheet {
+            gear: snag.gear,
+            label: label(plan, snag.gear),
+            at: snag.at.into(),
+        });
+        Self {
+            overlaps: overlaps.collect(),
+            against_hull: against_hull.collect(),
+            intrusions: intrusions.collect(),
+            snags: snags.collect(),
+        }
     }
 }

@@ -2,19 +2,21 @@
 
 use unicode_width::UnicodeWidthStr;
 
+use crate::geometry::Solid;
 use crate::plan::Drilling;
-use crate::study::clearance::Envelope;
+use crate::study::clearance::{Envelope, Motion};
 use crate::tui::canvas::Canvas;
+use crate::tui::mask::Mask;
 use crate::tui::scene::Scene;
 use crate::tui::theme::Role;
 
 /// Paints the envelopes, and with the holes the zones that may not be drilled.
 pub(super) fn paint(canvas: &mut Canvas, scene: &Scene<'_>) {
     if scene.overlays.envelopes {
-        for envelope in &scene.study.clearance.envelopes {
-            paint_envelope(canvas, envelope);
-        }
-        for envelope in &scene.study.clearance.envelopes {
+        // From above, what is under the hull is all of it.
+        let over = |envelope: &Envelope| envelope.motion != Motion::Underside;
+        envelopes(canvas, scene, |canvas, envelope, solid| over(envelope).then(|| canvas.outline(&solid.outline)));
+        for envelope in scene.study.clearance.envelopes.iter().filter(|envelope| over(envelope)) {
             name_envelope(canvas, envelope);
         }
     }
@@ -40,10 +42,16 @@ pub(super) fn waterline(canvas: &mut Canvas, scene: &Scene<'_>) {
     }
 }
 
-/// Hard ones have an edge: gear in them stops the motion. Soft ones are hatched only.
-fn paint_envelope(canvas: &mut Canvas, envelope: &Envelope) {
-    for solid in &envelope.solids {
-        let mask = canvas.outline(&solid.outline);
+/// Each envelope as one shape, made of what is seen of its solids. Hard ones have an edge: gear in them stops the
+/// motion. Soft ones are hatched only.
+pub(in crate::tui) fn envelopes(
+    canvas: &mut Canvas,
+    scene: &Scene<'_>,
+    seen: impl Fn(&Canvas, &Envelope, &Solid) -> Option<Mask>,
+) {
+    for envelope in &scene.study.clearance.envelopes {
+        let masks: Vec<Mask> = envelope.solids.iter().filter_map(|solid| seen(canvas, envelope, solid)).collect();
+        let Some(mask) = Mask::together(&masks) else { continue };
         canvas.veil(&mask, Role::Envelope, 1);
         canvas.hatch(&mask, Role::Envelope, 6);
         if envelope.hard {

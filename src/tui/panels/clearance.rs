@@ -49,9 +49,23 @@ pub(super) fn panel(from: Sources<'_>) -> Panel {
             quiet: false,
         });
     }
+    rows.extend(snags(from));
     rows.extend(lights(from));
     let verdict = if rows.is_empty() { "nothing in the way".to_string() } else { String::new() };
     Panel { kind: PanelKind::Clearances, headline, was, gauge: None, worst: None, verdict, rows }
+}
+
+/// How many points a line catches on near the landing side, and on which gear first.
+fn snags(from: Sources<'_>) -> Option<PanelRow> {
+    let snags = &from.study.clearance.snags;
+    let thing = Thing::Gear(snags.first()?.gear);
+    Some(PanelRow {
+        mark: mark(from, PanelKind::Clearances, thing),
+        label: "snags by the landing side".into(),
+        value: snags.len().to_string(),
+        thing: Some(thing),
+        ..PanelRow::default()
+    })
 }
 
 /// Lights that something stands in the way of, where they matter.

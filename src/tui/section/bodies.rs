@@ -6,7 +6,7 @@ use crate::geometry::{Outline, Point, Polygon, Solid, Spot};
 use crate::plan::{Level, SeatHeight};
 use crate::study::rig::HoleRef;
 use crate::tui::canvas::Canvas;
-use crate::tui::deck::{hole_look, solid};
+use crate::tui::deck::{envelopes, hole_look, solid};
 use crate::tui::glyphs::{Glyph, Glyphs};
 use crate::tui::scene::{Scene, family};
 use crate::tui::theme::Role;
@@ -20,6 +20,11 @@ const HEAD_MM: f64 = 95.0;
 
 /// Paints seat, person and gear at a station.
 pub(super) fn paint(canvas: &mut Canvas, scene: &Scene<'_>, x: f64) {
+    if scene.overlays.envelopes {
+        envelopes(canvas, scene, |canvas, _, solid| {
+            chord(&solid.outline, x).map(|(low, high)| canvas.polygon(&upright(low, high, solid)))
+        });
+    }
     seat(canvas, scene, x);
     person(canvas, scene, x);
     gear(canvas, scene, x);
