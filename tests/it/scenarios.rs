@@ -142,8 +142,6 @@ fn the_plan_for_review_has_no_stop() {
     caution cast-blocked camera boom
     caution cast-blocked camera boom
     caution cast-blocked camera
-    caution reach-over anchor, chain and line
-    caution reach-over crate
     caution bilge-wire main fuse
     caution cable-pinched cable from transducer to display
     caution bilge-wire converter
@@ -152,6 +150,7 @@ fn the_plan_for_review_has_no_stop() {
     caution righting-short the plan
     caution battery-short battery
     caution reach-over rod holder
+    note snag USB socket, port
     note light-hidden pole light
     note light-missing the plan
     note cable-short cable from converter to camera
@@ -327,9 +326,9 @@ fn each_panel_answers_when_its_gear_is_set_down() {
     place pole light: power, reach
     place power port, port: holes, reach, clearance
     move power port, port 1440 mm forward, 245 mm to port: holes, reach, clearance
-    place power port, starboard: holes, reach
-    place camera boom: holes, reach
-    place camera: power, holes, reach
+    place power port, starboard: holes, reach, clearance
+    place camera boom: holes, reach, clearance
+    place camera: power, holes, reach, clearance
     place converter, 12 V to 5 V: power, holes, reach
     place crate: holes, reach, clearance
     move crate 380 mm aft: holes, reach, clearance
@@ -341,9 +340,9 @@ fn each_panel_answers_when_its_gear_is_set_down() {
     caution cast-blocked camera boom
     caution cast-blocked camera boom
     caution cast-blocked camera
-    caution reach-over crate
     caution light-spare the plan
     caution bilge-wire converter, 12 V to 5 V
+    caution reach-over crate
     caution lift-alone the plan
     caution single-control pole light
     caution righting-short the plan
