@@ -19,11 +19,11 @@ mod wiring;
 
 pub use catalogue::{catalogue_json, catalogue_text};
 pub use check::{check_json, check_plain, check_text};
-pub use compare::{Names, change_words, compare_json, compare_text, number_words, verdict_words};
+pub use compare::{Names, change_words, compare_json, compare_text, number_value, number_words, verdict_words};
 pub use explain::{checks_text, explain_text};
 pub use float::{float_json, float_text, list_words, trim_words};
 pub use level::{level_json, level_text, lies, proposal_words, verdict};
-pub use notes::{Markup, day, notes_json, notes_page, sign_off_lines, suggestion_lines, thread_title};
+pub use notes::{Markup, day, notes_json, notes_page, sign_off_lines, state_word, suggestion_lines, thread_title};
 pub use place::{place, station};
 pub use readings::outcome;
 pub use show::{show_json, show_text};

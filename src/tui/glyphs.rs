@@ -35,6 +35,10 @@ pub enum Glyph {
     Caution,
     /// A finding worth knowing.
     Note,
+    /// A thread that waits.
+    Thread,
+    /// A thread about what is gone.
+    ThreadGone,
     /// A hole still to be drilled.
     HoleNew,
     /// An existing hole that serves.
@@ -126,6 +130,8 @@ fn twins(glyph: Glyph) -> (&'static str, &'static str) {
         Glyph::Stop => ("!", "!"),
         Glyph::Caution => ("?", "?"),
         Glyph::Note => ("i", "i"),
+        Glyph::Thread => ("§", "$"),
+        Glyph::ThreadGone => ("†", "+"),
         Glyph::HoleNew => ("●", "@"),
         Glyph::HoleReused => ("○", "o"),
         Glyph::HolePlugged => ("⊗", "x"),
@@ -184,7 +190,9 @@ mod tests {
         assert!(STROKES.iter().all(|s| s.is_ascii() && s.len() == 1));
     }
 
-    const ALL: [Glyph; 25] = [
+    const ALL: [Glyph; 27] = [
+        Glyph::Thread,
+        Glyph::ThreadGone,
         Glyph::Stop,
         Glyph::Caution,
         Glyph::Note,

@@ -8,6 +8,7 @@ mod form;
 mod interview;
 mod page;
 mod question;
+mod speech;
 
 pub use chooser::{Choice, Chooser, Purpose, Value};
 pub use form::{Asked, Field, FieldKind, Form, Order, PhaseLine};
@@ -16,6 +17,7 @@ pub use interview::{Aim, Interview, Picture, Row};
 pub(crate) use interview::{COMPARED_AT_MM, KEYS, heading, label, parts};
 pub use page::{Page, is_heading};
 pub use question::{Answer, Question};
+pub use speech::{Speech, Verb};
 
 use crossterm::event::KeyEvent;
 

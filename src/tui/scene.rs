@@ -2,6 +2,7 @@
 
 use super::bands::Bands;
 use super::glyphs::Glyph;
+use super::voice::Pinned;
 use crate::checks::{Finding, Severity, Subject};
 use crate::geometry::{Form, Spot};
 use crate::plan::{FeatureId, Gear, GearId, Kind, Plan};
@@ -26,6 +27,8 @@ pub struct Scene<'a> {
     pub selected: Option<Subject>,
     /// Gear that the last edit touched: bright until the next.
     pub changed: &'a [GearId],
+    /// Where threads wait.
+    pub pinned: &'a [Pinned],
     /// Gear in hand.
     pub ghost: Option<Ghost<'a>>,
     /// What is laid over the picture.
@@ -70,6 +73,7 @@ impl<'a> Scene<'a> {
             cursor: None,
             selected: None,
             changed: &[],
+            pinned: &[],
             ghost: None,
             overlays: Overlays::default(),
             tape: Measure::default(),

@@ -26,6 +26,7 @@ mod keys_interview;
 mod keys_level;
 mod keys_lists;
 mod keys_readings;
+mod keys_review;
 mod load;
 mod one_step;
 mod picture;

@@ -88,6 +88,8 @@ pub enum Asked {
     Waterline,
     /// A scale under the hull.
     Scale,
+    /// Words about the plan.
+    Words,
     /// The name of a hull to be measured, and the class it is like by its index.
     Measure(usize),
 }

@@ -1,6 +1,6 @@
 //! One arm an action: what each of them does.
 
-use super::{Effect, cursor, gear, hand, holes, interview, level, lists, orders, readings};
+use super::{Effect, checklist, cursor, gear, hand, holes, interview, level, lists, orders, readings, talk};
 use crate::tui::action::Action;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Overlay, Screen, SideView};
 use crate::tui::areas::Room;
@@ -72,6 +72,10 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::Redo => undo(app, true),
         A::History => lists::history(app),
         A::Readings => readings::list(app),
+        A::Talk => talk::list(app),
+        A::Comment => talk::comment(app),
+        A::NextThread => talk::next(app),
+        A::Checklist => checklist::walk(app),
         A::Explain => explain(app),
         A::ShowInside => overlay(app, Overlay::Inside),
         A::ShowReach => overlay(app, Overlay::Reach),

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::{Effect, readings};
+use super::{Effect, readings, talk};
 use crate::edit::Edit;
 use crate::plan::{
     CircuitId, Duty, Fate, GearId, HoleId, Name, Outing, Penetration, Phase, Placement, Purpose, Seal, Seat,
@@ -190,6 +190,9 @@ pub(super) fn fill(app: &mut App, order: &Order) -> (Vec<Effect>, Option<String>
     if let Asked::Measure(class) = order.asked {
         return (Vec::new(), super::interview::measure_new(app, class, order).err());
     }
+    if order.asked == Asked::Words {
+        return talk::filled(app, order);
+    }
     let Some(editor) = app.editor_mut() else { return (Vec::new(), None) };
     let edits = match edits_of(editor, order) {
         Ok(edits) => edits,
@@ -275,7 +278,7 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
             vec![Edit::SetCircuit { circuit: crate::plan::Circuit { name: name(0)?, fuse, ..circuit.clone() } }]
         }
         Asked::Waterline | Asked::Scale => vec![readings::added(order)?],
-        Asked::SaveAs | Asked::OpenPath | Asked::Measure(_) => Vec::new(),
+        Asked::SaveAs | Asked::OpenPath | Asked::Words | Asked::Measure(_) => Vec::new(),
     })
 }
 
