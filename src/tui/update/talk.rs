@@ -194,6 +194,8 @@ pub fn heard(app: &mut App, done: Option<&Deed>) {
         }
     }
     let Some(editor) = app.editor_mut() else { return };
+    // Nobody pressed a key: what is kept beside the session is brought up to date here.
+    editor.pinned = editor.voice.pinned(editor.session.plan());
     let asked = editor.voice.about.take();
     let next = match done {
         Some(Deed::Answer { thread, .. } | Deed::Resolve { thread } | Deed::Reopen { thread })
