@@ -110,7 +110,7 @@ impl Document {
         let (source, plan) = document.read(path)?;
         document.path = Some(path.to_path_buf());
         document.generation = Some(source.generation);
-        document.read_only = Some("a review; ; says something about it".into());
+        document.read_only = Some("a review".into());
         Ok((document, Session::new(plan, tape), Opened::default()))
     }
 

@@ -18,22 +18,25 @@ use crate::tui::voice::About;
 
 /// Lists all threads, those that wait first.
 pub(super) fn list(app: &mut App) {
-    let Some(editor) = app.editor() else { return };
+    match threads(app) {
+        Some(list) => app.layers.push(Layer::Chooser(list)),
+        None => app.say("nothing was said yet; ; says something about what is under the cursor"),
+    }
+}
+
+fn threads(app: &App) -> Option<Chooser> {
+    let editor = app.editor()?;
     let mut threads: Vec<&Thread> = editor.voice.talk.threads.iter().collect();
     threads.sort_by_key(|thread| !thread.is_unresolved());
     let mut choices: Vec<Choice> = threads.into_iter().map(|thread| line(app, editor, thread)).collect();
     choices.extend(editor.voice.troubles.iter().map(|why| Choice::new(Shown(why).to_string(), "", Value::Nothing)));
-    if choices.is_empty() {
-        app.say("nothing was said yet; ; says something about what is under the cursor");
-        return;
-    }
-    app.layers.push(Layer::Chooser(Chooser::new("what was said", Purpose::Talk, choices)));
+    (!choices.is_empty()).then(|| Chooser::new("what was said", Purpose::Talk, choices))
 }
 
 fn line(app: &App, editor: &Editor, thread: &Thread) -> Choice {
     let title = thread_title(editor.session.plan(), thread, app.look.tape);
     let first = thread.said.first().map_or("", |said| said.text.as_str());
-    let detail = format!("{title}, {}", crate::sheets::state_word(thread.state));
+    let detail = format!("{}, {title}", crate::sheets::state_word(thread.state));
     Choice::new(Shown(first).to_string(), Shown(&detail).to_string(), Value::Speech(Speech::Open(thread.id.clone())))
 }
 
@@ -187,6 +190,15 @@ fn say(app: &App, does: Option<Deed>) -> Vec<Effect> {
 /// was said on opens again, a checklist at its next stop.
 pub fn heard(app: &mut App, done: Option<&Deed>) {
     for at in 0..app.layers.len() {
+        if let Some(Layer::Chooser(old)) = app.layers.get(at).filter(|layer| is_list(layer)) {
+            let (input, row) = (old.input.clone(), old.row);
+            if let Some(mut list) = threads(app) {
+                list.input = input;
+                list.filter();
+                list.choose_row(row);
+                app.layers[at] = Layer::Chooser(list);
+            }
+        }
         let Some(Layer::Page(Page { about: Some(about), scroll, .. })) = app.layers.get(at) else { continue };
         let (about, scroll) = (about.clone(), *scroll);
         if let Some(page) = page_of(app, &about) {
@@ -216,6 +228,10 @@ pub fn heard(app: &mut App, done: Option<&Deed>) {
         }
         None => {}
     }
+}
+
+fn is_list(layer: &Layer) -> bool {
+    matches!(layer, Layer::Chooser(list) if list.purpose == Purpose::Talk)
 }
 
 fn page_of(app: &App, about: &Speech) -> Option<Page> {
