@@ -191,11 +191,11 @@ mod tests {
     }
 
     const ALL: [Glyph; 27] = [
-        Glyph::Thread,
-        Glyph::ThreadGone,
         Glyph::Stop,
         Glyph::Caution,
         Glyph::Note,
+        Glyph::Thread,
+        Glyph::ThreadGone,
         Glyph::HoleNew,
         Glyph::HoleReused,
         Glyph::HolePlugged,
