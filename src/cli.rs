@@ -10,6 +10,7 @@ mod draw;
 mod failure;
 mod float;
 mod notes;
+mod review;
 mod sheet;
 mod verbs;
 
@@ -83,8 +84,9 @@ pub fn run(
     };
     let json = arguments.wants_json();
     let done = match &arguments.verb {
+        Some(Verb::Review(asked)) => review::review(asked, arguments.options(), around, open_screen),
         Some(verb) => answer(verb, around),
-        None => screen(&arguments, around, open_screen),
+        None => screen(&arguments.options(), around, open_screen),
     };
     match done {
         Ok(code) => code,
@@ -131,9 +133,11 @@ fn answer(verb: &Verb, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
         Verb::Float(float) => float::float(float, &folders, around),
         Verb::Level(level) => verbs::level(level, around),
         Verb::Diff(diff) => diff::diff(diff, around),
-        Verb::Notes(notes) => notes::notes(notes, around),
+        Verb::Notes(notes) => notes::notes(&notes.plan, notes.json, notes.markdown, around),
         Verb::Sheet(arguments) => sheet::sheet(arguments, &folders, around),
         Verb::Draw(arguments) => draw::draw(arguments, &folders, around),
+        // The screen is opened by whoever called.
+        Verb::Review(_) => Ok(exit::USAGE),
         Verb::Explain { check } => verbs::explain(check.as_deref(), around),
         Verb::Catalogue(catalogue) => verbs::catalogue(catalogue, &folders, around),
         Verb::Completions { shell } => {
@@ -150,17 +154,17 @@ fn answer(verb: &Verb, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
 }
 
 fn screen(
-    arguments: &Arguments,
+    options: &Options,
     around: &mut Surroundings<'_>,
     open_screen: impl FnOnce(&Options, &Env) -> anyhow::Result<()>,
 ) -> Result<u8, Failure> {
     if around.terminal {
-        return match open_screen(&arguments.options(), &around.env) {
+        return match open_screen(options, &around.env) {
             Ok(()) => Ok(exit::CLEAN),
             Err(error) => Err(Failure::screen(&error)),
         };
     }
-    if let Some(plan) = &arguments.plan {
+    if let Some(plan) = &options.plan {
         let plan = crate::storage::paths::shown(plan);
         return Err(Failure::usage(
             "the screen needs a terminal, and input or output is none",

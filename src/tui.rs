@@ -26,4 +26,5 @@ pub mod section;
 pub mod theme;
 pub mod update;
 pub mod view;
+pub mod voice;
 pub mod words;

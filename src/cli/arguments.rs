@@ -144,6 +144,8 @@ pub(super) enum Verb {
     Diff(Diff),
     /// What was said about a plan: comments, suggestions, checklist, sign-off
     Notes(Notes),
+    /// Look at a plan on the screen and say what you think of it: nothing is changed
+    Review(Review),
     /// Print a sheet for the bench, or write it to a file
     Sheet(SheetArguments),
     /// Draw templates of hole patterns at their true size, to print
@@ -309,6 +311,19 @@ pub(super) struct Notes {
 }
 
 #[derive(Args, Debug)]
+pub(super) struct Review {
+    /// The plan; what you say is written into a folder beside it
+    pub(super) plan: PathBuf,
+
+    /// Your name: letters, digits and dashes
+    #[arg(long = "as", value_name = "NAME")]
+    pub(super) name: String,
+
+    #[command(flatten)]
+    screen: Screen,
+}
+
+#[derive(Args, Debug)]
 pub(super) struct CatalogueArguments {
     /// Words to look for, letters may be left out: disp 9
     pub(super) words: Vec<String>,
@@ -401,9 +416,14 @@ impl Arguments {
 
     /// What was asked of the screen.
     pub(super) fn options(&self) -> Options {
-        let screen = &self.screen;
+        let (plan, screen) = match &self.verb {
+            Some(Verb::Review(review)) => (Some(review.plan.clone()), &review.screen),
+            _ => (self.plan.clone(), &self.screen),
+        };
         Options {
-            plan: self.plan.clone(),
+            plan,
+            // Named by who asks for a review.
+            reviewer: None,
             colour: match screen.color {
                 Color::Auto => ColourChoice::Auto,
                 Color::Always => ColourChoice::Always,

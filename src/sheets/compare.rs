@@ -100,7 +100,13 @@ fn quantity_words(quantity: AnyQuantity, tape: Measure) -> String {
 
 /// `38.1 Ah, was 41.6 Ah`; trim and list say which way.
 pub fn number_words(number: &Number, tape: Measure) -> String {
-    let words = |value: Option<f64>| match value {
+    let words = |value| number_value(number, value, tape);
+    format!("{}, was {}", words(number.now), words(number.then))
+}
+
+/// A value of this number in words: `38.1 Ah`, `0.4 deg bow down`, `none`.
+pub fn number_value(number: &Number, value: Option<f64>, tape: Measure) -> String {
+    match value {
         None => "none".into(),
         Some(value) => match number.key {
             "trim_deg" => trim_words(value),
@@ -109,8 +115,7 @@ pub fn number_words(number: &Number, tape: Measure) -> String {
             _ if number.unit.is_empty() => plain(value),
             _ => with_unit(value, number.unit),
         },
-    };
-    format!("{}, was {}", words(number.now), words(number.then))
+    }
 }
 
 /// A freeboard or GM below zero is said to be so.

@@ -104,6 +104,16 @@ impl Document {
         Ok((document, session, opened))
     }
 
+    /// Opens the plan at `path` for a partner who reviews it: without lock and journal, so that nothing is written.
+    pub fn look(path: &Path, env: &Env, tape: Measure) -> Result<(Self, Session, Opened), OpenError> {
+        let mut document = Self::unopened(env, Format::of_path(path));
+        let (source, plan) = document.read(path)?;
+        document.path = Some(path.to_path_buf());
+        document.generation = Some(source.generation);
+        document.read_only = Some("a review".into());
+        Ok((document, Session::new(plan, tape), Opened::default()))
+    }
+
     /// Where the plan is saved.
     pub fn path(&self) -> Option<&Path> {
         self.path.as_deref()

@@ -1,4 +1,4 @@
-//! Changes made by others: one message for each event that concerns the plan's name.
+//! Changes made by others: one message for each event that concerns the plan's name or what is said about it.
 //!
 //! The folder is watched, not the file, because a save replaces the file. A message says only "look again": writes in
 //! place come as several events, and what stands there first may be half a file.
@@ -10,6 +10,7 @@ use std::sync::mpsc::Sender;
 use notify::event::{AccessKind, AccessMode, EventKind};
 use notify::{Event, RecommendedWatcher, RecursiveMode, Watcher};
 
+use super::comments::Comments;
 use super::paths;
 
 /// Watches one plan until dropped.
@@ -41,6 +42,8 @@ impl Watch {
 /// The names a plan goes by: the one it was asked for, and the one its links lead to.
 struct Names {
     names: Vec<(PathBuf, OsString)>,
+    /// The folder of what is said about the plan, and whether it is there.
+    comments: PathBuf,
 }
 
 impl Names {
@@ -48,16 +51,20 @@ impl Names {
         let real = paths::real_path(path).map_err(notify::Error::io)?;
         let folder = paths::folder_of(path).canonicalize().map_err(notify::Error::io)?;
         let mut names = vec![
-            (folder, path.file_name().unwrap_or_default().to_os_string()),
+            (folder.clone(), path.file_name().unwrap_or_default().to_os_string()),
             (paths::folder_of(&real).to_path_buf(), real.file_name().unwrap_or_default().to_os_string()),
         ];
         names.dedup();
-        Ok(Self { names })
+        let comments = Comments::beside(&folder.join(path.file_name().unwrap_or_default())).folder().to_path_buf();
+        Ok(Self { names, comments })
     }
 
     fn folders(&self) -> Vec<PathBuf> {
         let mut folders: Vec<PathBuf> = self.names.iter().map(|(folder, _)| folder.clone()).collect();
         folders.dedup();
+        if self.comments.is_dir() {
+            folders.push(self.comments.clone());
+        }
         folders
     }
 
@@ -68,9 +75,10 @@ impl Names {
             _ => true,
         };
         let ours = |path: &PathBuf| {
-            self.names.iter().any(|(folder, name)| {
-                path == folder || (path.file_name() == Some(name) && path.parent() == Some(folder))
-            })
+            path.starts_with(&self.comments)
+                || self.names.iter().any(|(folder, name)| {
+                    path == folder || (path.file_name() == Some(name) && path.parent() == Some(folder))
+                })
         };
         event.need_rescan() || (changes && event.paths.iter().any(ours))
     }

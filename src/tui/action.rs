@@ -71,6 +71,10 @@ pub enum Action {
     History,
     Readings,
     SeatTest,
+    Talk,
+    Comment,
+    NextThread,
+    Checklist,
     Explain,
     Lights,
     ShowInside,
@@ -160,6 +164,10 @@ pub enum Needs {
     Wires,
     /// Gear or such a hole is selected (and the plan may be changed).
     GearOrHole,
+    /// A plan is open that is the person's own, not one under review.
+    Own,
+    /// The program is not under review: a partner gets no shell.
+    Shell,
     /// There is something to undo.
     Undo,
     /// There is something to redo.
@@ -231,7 +239,7 @@ pub static ACTIONS: &[Row] = &[
     row(A::Accept, "accept", "go there, or change the figure", "go there", Panel, &["enter"], N::Nothing),
     row(A::Back, "back", "back to the deck", "deck", Panel, &["esc"], N::Plan),
     row(A::Explain, "explain", "explain the finding", "explain", Anywhere, &["x"], N::Finding),
-    row(A::Save, "save", "save", "save", Anywhere, &["ctrl-s", "w"], N::Plan),
+    row(A::Save, "save", "save", "save", Anywhere, &["ctrl-s", "w"], N::Own),
     row(A::Actions, "actions", "all actions: type to find, enter to run", "all actions", Anywhere, &["?", ":"], N::Nothing),
     row(A::Quit, "quit", "quit", "quit", Anywhere, &["q", "ctrl-c", "ctrl-q"], N::Nothing),
     // More to do with gear.
@@ -266,6 +274,11 @@ pub static ACTIONS: &[Row] = &[
     row(A::SeatTest, "seat-test", "seat test: sit and note", "", Deck, &["E"], N::Writing),
     row(A::Readings, "readings", "list of readings: on, off, one more", "", Anywhere, &["Q"], N::Plan),
     row(A::Lights, "lights", "lights around the boat", "", Anywhere, &["G"], N::Plan),
+    // What is said about the plan.
+    row(A::Talk, "talk", "what was said", "", Anywhere, &["Y"], N::Plan),
+    row(A::Comment, "comment", "say something about this", "", Anywhere, &[";"], N::Plan),
+    row(A::NextThread, "next-thread", "go to the next thread that waits", "", Anywhere, &["Z"], N::Plan),
+    row(A::Checklist, "checklist", "walk the checklist", "", Anywhere, &["!"], N::Plan),
     // Overlays.
     row(A::ShowInside, "show-inside", "show the inside of the hull", "", Anywhere, &["i"], N::Plan),
     row(A::ShowReach, "show-reach", "show the reach bands", "", Anywhere, &["r"], N::Plan),
@@ -312,9 +325,9 @@ pub static ACTIONS: &[Row] = &[
     row(A::SwitchTape, "tape", "metric or inches", "", Anywhere, &["'"], N::Nothing),
     row(A::SwitchTheme, "theme", "dark or light theme", "", Anywhere, &[], N::Nothing),
     row(A::SwitchGlyphs, "glyphs", "block or ASCII glyphs", "", Anywhere, &[], N::Nothing),
-    row(A::SaveAs, "save-as", "save under another name", "", Anywhere, &["W"], N::Plan),
-    row(A::OpenStart, "start-screen", "open another plan", "", Anywhere, &["ctrl-o"], N::Plan),
-    row(A::Suspend, "suspend", "suspend to the shell", "", Anywhere, &["ctrl-z"], N::Nothing),
+    row(A::SaveAs, "save-as", "save under another name", "", Anywhere, &["W"], N::Own),
+    row(A::OpenStart, "start-screen", "open another plan", "", Anywhere, &["ctrl-o"], N::Own),
+    row(A::Suspend, "suspend", "suspend to the shell", "", Anywhere, &["ctrl-z"], N::Shell),
     row(A::Repaint, "repaint", "repaint the screen", "", Anywhere, &["ctrl-l"], N::Nothing),
 ];
 

@@ -15,6 +15,7 @@ use super::layer::Layer;
 use super::panels::PanelKind;
 use super::theme::Theme;
 use super::view::{View, Window};
+use super::voice::{Pinned, Voice};
 use crate::catalogue::{Catalogue, HullClass};
 use crate::checks::{Finding, Subject};
 use crate::geometry::Spot;
@@ -108,6 +109,10 @@ pub struct Editor {
     pub walked: Option<CableRef>,
     /// The finding last gone to.
     pub finding: Option<usize>,
+    /// Who speaks here, and what was said.
+    pub voice: Voice,
+    /// Where threads wait.
+    pub pinned: Vec<Pinned>,
     /// Gear that the last edit touched.
     pub changed: Vec<GearId>,
     /// Reach at deck height, kept while that overlay is on; see [`Editor::refresh`].
@@ -328,6 +333,8 @@ impl Editor {
             carried: None,
             walked: None,
             finding: None,
+            voice: Voice::default(),
+            pinned: Vec::new(),
             changed: Vec::new(),
             bands: None,
             still: None,
@@ -343,6 +350,7 @@ impl Editor {
             self.seen = revision;
             self.changed = self.session.changed_gear();
         }
+        self.pinned = self.voice.pinned(self.session.plan());
         let window = self.view.window(&self.session.plan().hull, deck);
         if self.overlay != Some(Overlay::Reach) {
             self.bands = None;

@@ -80,6 +80,7 @@ impl Deck<'_> {
         let (scene, glyphs) = (self.scene, self.brush.glyphs);
         gear::ghost(&mut canvas, scene, glyphs);
         marks::findings(&mut canvas, scene, glyphs);
+        marks::threads(&mut canvas, scene, glyphs);
         let on_symbol = marks::cursor(&mut canvas, scene, glyphs);
         canvas.render(&self.brush, buffer);
         // A symbol under the cursor stays legible: it is turned round instead of covered.

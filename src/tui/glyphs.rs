@@ -35,6 +35,10 @@ pub enum Glyph {
     Caution,
     /// A finding worth knowing.
     Note,
+    /// A thread that waits.
+    Thread,
+    /// A thread about what is gone.
+    ThreadGone,
     /// A hole still to be drilled.
     HoleNew,
     /// An existing hole that serves.
@@ -132,6 +136,8 @@ fn twins(glyph: Glyph) -> (&'static str, &'static str) {
         Glyph::Stop => ("!", "!"),
         Glyph::Caution => ("?", "?"),
         Glyph::Note => ("i", "i"),
+        Glyph::Thread => ("§", "$"),
+        Glyph::ThreadGone => ("†", "+"),
         Glyph::HoleNew => ("●", "@"),
         Glyph::HoleReused => ("○", "o"),
         Glyph::HolePlugged => ("⊗", "x"),
@@ -193,10 +199,12 @@ mod tests {
         assert!(STROKES.iter().all(|s| s.is_ascii() && s.len() == 1));
     }
 
-    const ALL: [Glyph; 28] = [
+    const ALL: [Glyph; 30] = [
         Glyph::Stop,
         Glyph::Caution,
         Glyph::Note,
+        Glyph::Thread,
+        Glyph::ThreadGone,
         Glyph::HoleNew,
         Glyph::HoleReused,
         Glyph::HolePlugged,

@@ -12,6 +12,7 @@ mod page;
 mod question;
 mod seat;
 mod seat_test;
+mod speech;
 mod walk;
 
 pub use chooser::{Choice, Chooser, Purpose, Value};
@@ -26,6 +27,7 @@ pub use page::{Page, is_heading};
 pub use question::{Answer, Question};
 pub use seat::{SEAT_KEYS, SeatView};
 pub use seat_test::{Ask, KEYS as SEAT_TEST_KEYS, Noted, SeatRound};
+pub use speech::{Speech, Verb};
 pub use walk::Walk;
 
 use crossterm::event::KeyEvent;

@@ -15,6 +15,7 @@ use self::rim::Rim;
 use super::glyphs::GlyphChoice;
 use super::theme::{ColourChoice, Depth};
 use super::update::Effect;
+use crate::plan::Key;
 use crate::storage::document::Document;
 use crate::storage::paths::Env;
 use crate::terminal::frames::FrameCap;
@@ -38,6 +39,8 @@ pub struct Options {
     pub max_fps: Option<u32>,
     /// Open only to look.
     pub read_only: bool,
+    /// A partner who looks at the plan and says something about it.
+    pub reviewer: Option<Key>,
 }
 
 /// What arrives at the loop.

@@ -2,6 +2,7 @@
 
 use super::bands::Bands;
 use super::glyphs::Glyph;
+use super::voice::Pinned;
 use crate::checks::{Finding, Severity, Subject};
 use crate::geometry::{Form, Spot};
 use crate::plan::{FeatureId, Gear, GearId, Kind, Plan};
@@ -27,6 +28,8 @@ pub struct Scene<'a> {
     pub selected: Option<Subject>,
     /// Gear that the last edit touched: bright until the next.
     pub changed: &'a [GearId],
+    /// Where threads wait.
+    pub pinned: &'a [Pinned],
     /// Gear in hand.
     pub ghost: Option<Ghost<'a>>,
     /// The cable that is lit.
@@ -75,6 +78,7 @@ impl<'a> Scene<'a> {
             cursor: None,
             selected: None,
             changed: &[],
+            pinned: &[],
             ghost: None,
             cable: None,
             overlays: Overlays::default(),

@@ -4,6 +4,7 @@
 //! so that every script of keys can be played without either.
 
 mod act;
+mod checklist;
 mod cursor;
 mod gear;
 mod hand;
@@ -18,6 +19,7 @@ mod outing;
 mod readings;
 mod seat;
 mod seat_test;
+mod talk;
 mod wiring;
 
 use std::path::PathBuf;
@@ -29,12 +31,14 @@ use super::app::{App, Focus, Screen, Thing};
 use super::layer::{Answer, Layer, Purpose, Reply, Value};
 use super::panels::PanelKind;
 use crate::plan::Plan;
+use crate::review::Deed;
 use crate::study::rig::HoleRef;
 use crate::terminal::input::TermEvent;
 
 pub(crate) use cursor::sources;
 pub use hand::refresh_preview;
 pub(crate) use lists::start_choices;
+pub use talk::heard;
 
 /// What only the rim can do.
 #[derive(Clone, Debug, PartialEq)]
@@ -63,6 +67,8 @@ pub enum Effect {
     NewPlan(String),
     /// Start on this plan, which has no file yet.
     StartPlan(Box<Plan>),
+    /// Write what was said about the plan beside it.
+    Say(Box<Deed>),
     /// Save, then quit.
     SaveAndQuit,
     /// Quit.
@@ -71,6 +77,14 @@ pub enum Effect {
     Suspend,
     /// Paint everything anew.
     Repaint,
+}
+
+impl Effect {
+    /// Whether a partner who only reviews may have it: nothing that writes the plan, opens another file or starts a
+    /// program.
+    pub fn in_review(&self) -> bool {
+        matches!(self, Self::Say(_) | Self::Reload | Self::Quit | Self::Repaint)
+    }
 }
 
 /// Takes one event.
@@ -133,6 +147,12 @@ pub fn perform(app: &mut App, action: Action) -> Vec<Effect> {
 pub fn barred(app: &App, action: Action) -> Option<String> {
     let needs = action::row_of(action)?.needs;
     if needs == Needs::Nothing {
+        return None;
+    }
+    if matches!(needs, Needs::Own | Needs::Shell) && app.editor().is_some_and(|editor| editor.voice.reviews()) {
+        return Some("not in a review".into());
+    }
+    if needs == Needs::Shell {
         return None;
     }
     let Some(editor) = app.editor() else { return Some("open a plan first".into()) };

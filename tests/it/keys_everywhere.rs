@@ -114,6 +114,7 @@ fn nothing_is_written_where_a_plan_can_only_be_looked_at() {
                         | Effect::Quit
                         | Effect::Suspend
                         | Effect::Repaint
+                        | Effect::Say(_)
                         | Effect::OpenDemo(_)
                         | Effect::NewPlan(_)
                 )

@@ -103,6 +103,38 @@ fn gear_is_placed_and_saved_and_leaving_is_quiet() {
 }
 
 #[test]
+fn a_partner_sees_what_is_saved_and_is_heard_and_a_sign_off_ends_with_the_next_edit() {
+    let home = Home::new();
+    let mut owner = home.open();
+    let mut partner = home.start(&["review", "boat.ron", "--as", "partner"]);
+    partner.wait_for("a review");
+    play(&mut owner, PLACE_A_CRATE);
+    play(&mut owner, SAVE);
+    let saved = fs::read(home.plan_file()).unwrap();
+    play(&mut partner, &[("", "read anew"), (";", "say something about"), ("too high\r", "said")]);
+    play(
+        &mut owner,
+        &[("", "§"), ("Y", "too high"), ("\r", "a answer"), ("a", "esc leaves it"), ("lower\r", "owner, ")],
+    );
+    play(&mut partner, &[("Y", "answered"), ("\r", "lower"), ("\x1b", "q quit")]);
+    partner.type_in("q");
+    assert_eq!(partner.end(), 0);
+    partner.is_given_back();
+
+    let mut mate = home.start(&["review", "boat.ron", "--as", "mate"]);
+    play(&mut mate, &[("", "a review"), ("!", "1 of 40"), (&"\x1b[C".repeat(40), "s sign off")]);
+    play(&mut mate, &[("s", "sign the plan off"), ("\r", "signed by mate")]);
+    play(&mut owner, &[("\x1b", "signed by mate"), ("}", "sign-off void: 1 change")]);
+    assert_eq!(fs::read(home.plan_file()).unwrap(), saved);
+    let mut said: Vec<String> = fs::read_dir(home.folder.path().join("boat.ron.comments"))
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .collect();
+    said.sort();
+    assert_eq!(said, ["mate.lines", "owner.lines", "partner.lines"]);
+}
+
+#[test]
 fn what_a_kill_cut_off_is_offered_again_and_recovered() {
     let home = Home::new();
     let start = home.back_mm();

@@ -94,6 +94,19 @@ pub(super) fn findings(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs) {
     }
 }
 
+/// Marks where threads wait, how many beside it where there are more, and what is left of what is gone.
+pub(super) fn threads(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs) {
+    for pinned in scene.pinned {
+        let glyph = if pinned.gone { Glyph::ThreadGone } else { Glyph::Thread };
+        let spot = aside(canvas, pinned.spot);
+        canvas.mark(spot, glyphs.of(glyph), Role::Accent, true);
+        if pinned.count > 1 {
+            let (column, row) = canvas.window().place(spot);
+            canvas.text(column.floor() as i64 + 1, row.floor() as i64, &pinned.count.to_string(), Role::Accent, false);
+        }
+    }
+}
+
 /// The spot, or a neighbouring cell's when letters stand there.
 fn aside(canvas: &Canvas, spot: Spot) -> Spot {
     let window = canvas.window();

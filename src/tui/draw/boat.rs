@@ -54,6 +54,7 @@ pub(crate) fn scene(editor: &Editor, tape: Measure) -> Scene<'_> {
         cursor: Some(editor.cursor),
         selected: editor.thing().and_then(Thing::subject),
         changed: &editor.changed,
+        pinned: &editor.pinned,
         ghost,
         cable: editor.cable(),
         overlays: Overlays {

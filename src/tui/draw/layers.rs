@@ -175,7 +175,9 @@ fn form(app: &App, filled: &Form, whole: Rect, buffer: &mut Buffer) {
 /// The farthest a page can be scrolled: its end stands at the bottom of its frame.
 pub fn last_scroll(read: &Page, whole: Rect) -> usize {
     let area = page_area(whole);
-    broken(read, area.width.saturating_sub(4)).len().saturating_sub(usize::from(area.height.saturating_sub(2)))
+    let keys = 2 * u16::from(!read.verbs.is_empty());
+    let rows = usize::from(area.height.saturating_sub(2 + keys));
+    broken(read, area.width.saturating_sub(4)).len().saturating_sub(rows)
 }
 
 fn page_area(whole: Rect) -> Rect {
@@ -190,13 +192,26 @@ fn page(app: &App, read: &Page, whole: Rect, buffer: &mut Buffer) {
     let theme = &app.look.theme;
     let inner = frame(app, &read.title, page_area(whole), buffer);
     let wrapped = broken(read, inner.width);
+    let text_rows = verbs(app, read, inner, buffer);
     let first = read.scroll.min(last_scroll(read, whole));
-    for (line, area) in wrapped.iter().skip(first).zip(text::rows(inner)) {
+    for (line, area) in wrapped.iter().skip(first).zip(text::rows(text_rows)) {
         let heading = is_heading(line);
         let style =
             if heading { theme.style(Role::Accent).add_modifier(Modifier::BOLD) } else { theme.style(Role::Text) };
         text::put(buffer, area, line, style);
     }
+}
+
+/// Writes the keys of a page into its last row; what is left for its text.
+fn verbs(app: &App, read: &Page, inner: Rect, buffer: &mut Buffer) -> Rect {
+    if read.verbs.is_empty() || inner.height < 3 {
+        return inner;
+    }
+    let words: Vec<String> = read.verbs.iter().map(|verb| format!("{} {}", verb.key, verb.words)).collect();
+    let line = Rect { y: inner.y + inner.height - 1, height: 1, ..inner };
+    let words = text::fit(&(words.join("  ") + "  esc leaves it"), line.width, ascii(app));
+    text::put(buffer, line, &words, app.look.theme.style(Role::Dim));
+    Rect { height: inner.height - 2, ..inner }
 }
 
 fn question(app: &App, asked: &Question, whole: Rect, buffer: &mut Buffer) {

@@ -46,6 +46,11 @@ pub fn draw(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
 }
 
 fn state(editor: &Editor) -> String {
+    let signed = editor.voice.signed(editor.session.plan());
+    if signed.is_empty() { file_words(editor) } else { format!("{signed}; {}", file_words(editor)) }
+}
+
+fn file_words(editor: &Editor) -> String {
     let history = editor.session.history();
     if let Some(why) = &editor.file.read_only {
         return format!("only to look at: {why}");

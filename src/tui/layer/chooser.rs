@@ -9,7 +9,7 @@ use nucleo_matcher::{Config, Matcher, Utf32Str};
 use tui_input::Input;
 use tui_input::backend::crossterm::EventHandler;
 
-use super::{Asked, Reply};
+use super::{Asked, Reply, Speech};
 use crate::plan::{BuildState, Craft, FigureRef, GearId, HoleId, Mount, Plug, Seal, Spec};
 use crate::study::float::moves::Proposal;
 use crate::tui::action::{self, Action, Context};
@@ -95,6 +95,8 @@ pub enum Purpose {
     AddReading,
     /// Strike a reading.
     StrikeReading,
+    /// Do something about what was said.
+    Talk,
 }
 
 /// What was chosen.
@@ -144,6 +146,8 @@ pub enum Value {
     Reading(usize),
     /// A form to fill in.
     Form(Asked),
+    /// Something to do about what was said.
+    Speech(Speech),
     /// Nothing to do: a line that only informs.
     Nothing,
 }

@@ -92,6 +92,8 @@ pub enum Asked {
     Meter,
     /// A seat test.
     SeatTest,
+    /// Words about the plan.
+    Words,
     /// The name of a hull to be measured, and the class it is like by its index.
     Measure(usize),
 }

@@ -2,7 +2,8 @@
 
 use crossterm::event::{KeyCode, KeyEvent};
 
-use super::Reply;
+use super::{Purpose, Reply, Speech, Verb};
+use crate::tui::action::key_name;
 
 /// A text to read.
 #[derive(Clone, Debug)]
@@ -13,16 +14,24 @@ pub struct Page {
     pub lines: Vec<String>,
     /// First line shown, counted as they are broken for the screen; `update` keeps it within them.
     pub scroll: usize,
+    /// What its keys do besides scrolling.
+    pub verbs: Vec<Verb>,
+    /// What was said that it shows, to be shown anew when more is.
+    pub about: Option<Speech>,
 }
 
 impl Page {
     /// A page from its first line.
     pub fn new(title: impl Into<String>, text: &str) -> Self {
-        Self { title: title.into(), lines: paragraphs(text), scroll: 0 }
+        Self { title: title.into(), lines: paragraphs(text), scroll: 0, verbs: Vec::new(), about: None }
     }
 
     /// Takes a key.
     pub fn key(&mut self, key: &KeyEvent) -> Reply {
+        let name = key_name(key);
+        if let Some(verb) = self.verbs.iter().find(|verb| verb.key == name) {
+            return Reply::Chosen(Purpose::Talk, verb.does.clone());
+        }
         match key.code {
             KeyCode::Up | KeyCode::Char('k') => self.scroll = self.scroll.saturating_sub(1),
             KeyCode::Down | KeyCode::Char('j') => self.scroll = self.scroll.saturating_add(1),
@@ -30,6 +39,9 @@ impl Page {
             KeyCode::PageDown | KeyCode::Char(' ') => self.scroll = self.scroll.saturating_add(10),
             KeyCode::Home => self.scroll = 0,
             KeyCode::End => self.scroll = usize::MAX,
+            KeyCode::Esc | KeyCode::Char('q') => return Reply::Close,
+            // A slip among its keys must not lose the page.
+            _ if !self.verbs.is_empty() => {}
             _ => return Reply::Close,
         }
         Reply::Stay

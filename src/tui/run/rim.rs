@@ -3,16 +3,19 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
-use std::time::Duration;
+use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
 use anyhow::{Context, Result};
 
 use super::asking::{ask_about, recovery};
 use super::{Message, Options, SharedDocument, lock, look};
 use crate::catalogue;
+use crate::plan::Key;
+use crate::review::{Deed, talk};
 use crate::scenarios::SCENARIOS;
 use crate::session::Session;
 use crate::storage::atomic::Saved;
+use crate::storage::comments::Comments;
 use crate::storage::document::{Document, DocumentError, Opened};
 use crate::storage::library::Library;
 use crate::storage::load::{self, Format};
@@ -23,7 +26,7 @@ use crate::terminal::input;
 use crate::terminal::{guard, signals};
 use crate::tui::app::{App, Editor, FileState, Screen};
 use crate::tui::layer::{Layer, Page};
-use crate::tui::update::{Effect, update};
+use crate::tui::update::{Effect, heard, update};
 
 /// How long edits may wait before they are made to outlast a power failure.
 const SYNC_AFTER: Duration = Duration::from_millis(500);
@@ -37,6 +40,10 @@ pub(super) struct Rim {
     receiver: Option<Receiver<Message>>,
     watch: Option<Watch>,
     read_only: bool,
+    /// Who reviews; none where the owner works.
+    reviewer: Option<Key>,
+    /// Whether the folder of comments is watched.
+    listens: bool,
     warnings: Vec<String>,
     /// The revision noted last.
     seen: u64,
@@ -58,6 +65,8 @@ impl Rim {
             receiver: Some(receiver),
             watch: None,
             read_only: options.read_only,
+            reviewer: options.reviewer.clone(),
+            listens: false,
             warnings: Vec::new(),
         }
     }
@@ -116,6 +125,7 @@ impl Rim {
             }
             Message::FileChanged => {
                 self.look_again(app);
+                self.hear(app, None);
                 Vec::new()
             }
         }
@@ -138,6 +148,10 @@ impl Rim {
 
     /// Performs an effect; true when the program is to end.
     pub(super) fn perform(&mut self, app: &mut App, effect: Effect) -> bool {
+        if self.reviewer.is_some() && !effect.in_review() {
+            app.refuse("not in a review");
+            return false;
+        }
         match effect {
             Effect::Quit => return true,
             Effect::Repaint => {}
@@ -146,6 +160,7 @@ impl Rim {
                     app.refuse(format!("cannot suspend here: {error}"));
                 }
             }
+            Effect::Say(does) => self.say(app, *does),
             Effect::Save => {
                 self.save(app, |document, session| document.save(session));
             }
@@ -230,10 +245,16 @@ impl Rim {
 
     pub(super) fn open(&mut self, app: &mut App, path: &Path) -> Result<()> {
         let path = absolute(path);
-        let (document, session, opened) = Document::open(&path, &self.env, app.look.tape)?;
-        self.remember(&path);
+        let (document, session, opened) = match self.reviewer {
+            Some(_) => Document::look(&path, &self.env, app.look.tape)?,
+            None => Document::open(&path, &self.env, app.look.tape)?,
+        };
+        if self.reviewer.is_none() {
+            self.remember(&path);
+        }
         self.show(app, document, session, opened);
         self.follow(&path);
+        self.hear(app, None);
         Ok(())
     }
 
@@ -270,7 +291,9 @@ impl Rim {
             old.close();
         }
         app.layers.clear();
-        app.screen = Screen::Editor(Box::new(Editor::new(session, file)));
+        let mut editor = Editor::new(session, file);
+        editor.voice.reviewer.clone_from(&self.reviewer);
+        app.screen = Screen::Editor(Box::new(editor));
         self.warnings.extend(opened.warnings);
         if !self.warnings.is_empty() {
             let text = std::mem::take(&mut self.warnings).join("\n\n");
@@ -289,7 +312,37 @@ impl Rim {
     }
 
     fn follow(&mut self, path: &Path) {
+        self.listens = Comments::beside(path).folder().is_dir();
         self.watch = Watch::start(path, self.sender.clone(), || Message::FileChanged).ok();
+    }
+
+    /// Reads what was said about the plan. `done` was said here just now.
+    fn hear(&mut self, app: &mut App, done: Option<&Deed>) {
+        let Some(path) = app.editor().and_then(|editor| editor.file.path.clone()) else { return };
+        let comments = Comments::beside(&path);
+        // Watched before it is read: what is written in between is read by the next message.
+        if !self.listens && comments.folder().is_dir() {
+            self.follow(&path);
+        }
+        let all = comments.read();
+        let Some(editor) = app.editor_mut() else { return };
+        editor.voice.talk = talk(editor.session.plan(), &all.authors);
+        editor.voice.troubles = all.troubles;
+        heard(app, done);
+    }
+
+    /// Writes what was said beside the plan.
+    fn say(&mut self, app: &mut App, does: Deed) {
+        let Some(editor) = app.editor() else { return };
+        let (Some(path), Some(author)) = (editor.file.path.clone(), editor.voice.author()) else { return };
+        let now = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default().as_secs();
+        match Comments::beside(&path).add(&author, does, now) {
+            Ok(entry) => {
+                self.hear(app, Some(&entry.does));
+                app.say("said");
+            }
+            Err(why) => app.refuse(format!("not written: {why}")),
+        }
     }
 
     /// Somebody touched the plan's file.

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::{Effect, readings, seat_test, wiring};
+use super::{Effect, readings, seat_test, talk, wiring};
 use crate::edit::Edit;
 use crate::plan::{Fate, GearId, HoleId, Name, Penetration, Placement, Purpose, Seal, Seat, SeatHeight, Side};
 use crate::tui::app::{App, Editor};
@@ -148,6 +148,9 @@ pub(super) fn fill(app: &mut App, order: &Order) -> (Vec<Effect>, Option<String>
     if let Asked::Measure(class) = order.asked {
         return (Vec::new(), super::interview::measure_new(app, class, order).err());
     }
+    if order.asked == Asked::Words {
+        return talk::filled(app, order);
+    }
     let Some(editor) = app.editor_mut() else { return (Vec::new(), None) };
     let edits = match edits_of(editor, order) {
         Ok(edits) => edits,
@@ -232,6 +235,6 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
         Asked::Main(battery) => vec![wiring::forms::main_edit(battery, order)?],
         Asked::Waterline | Asked::Scale | Asked::Meter => vec![readings::added(plan, order)?],
         Asked::SeatTest => vec![seat_test::filled(plan, order)?],
-        Asked::SaveAs | Asked::OpenPath | Asked::Measure(_) => Vec::new(),
+        Asked::SaveAs | Asked::OpenPath | Asked::Words | Asked::Measure(_) => Vec::new(),
     })
 }
