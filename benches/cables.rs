@@ -23,7 +23,7 @@ fn boat() -> Plan {
     let wired = |spec: &&Spec| spec.electric.is_some();
     let devices = Catalogue::shipped().entries().iter().filter(wired).cycle();
     for (n, spec) in devices.take(CABLES + 1).enumerate() {
-        let level = if n % 3 == 0 { Level::Inside } else { Level::Deck };
+        let level = if n.is_multiple_of(3) { Level::Inside } else { Level::Deck };
         let place = Placement { level, ..Placement::at(300.0 + 95.0 * n as f64, 80.0 * ((n * 3) % 5) as f64 - 160.0) };
         plan = apply(&plan, &Edit::Add { spec: Box::new(spec.clone()), mount: None, place: Some(place) }).unwrap();
     }
@@ -34,7 +34,7 @@ fn boat() -> Plan {
     for n in 1..=CABLES {
         let signal = [Signal::Power, Signal::Data, Signal::Power, Signal::Sonar, Signal::MotorPower][n % 5];
         // One in five has an opening it must pass.
-        let via = if n % 5 == 0 { vec![Via::Hole(plan.penetrations[n % HOLES].id)] } else { Vec::new() };
+        let via = if n.is_multiple_of(5) { vec![Via::Hole(plan.penetrations[n % HOLES].id)] } else { Vec::new() };
         let cable = Cable { id: CableId(0), from: gear[n / 2], to: gear[n], signal, via, length: None };
         plan = apply(&plan, &Edit::AddCable { cable }).unwrap();
     }
@@ -47,8 +47,8 @@ fn hole(plan: &Plan, n: usize) -> Penetration {
         id: plan.next_hole_id(),
         name: Name::new(format!("cable entry {n}")).unwrap(),
         x: Length::mm(350.0 + 200.0 * n as f64),
-        y: Length::mm(if n % 2 == 0 { 220.0 } else { -220.0 }),
-        bore: Length::mm(if n % 3 == 0 { 16.0 } else { 30.0 }),
+        y: Length::mm(if n.is_multiple_of(2) { 220.0 } else { -220.0 }),
+        bore: Length::mm(if n.is_multiple_of(3) { 16.0 } else { 30.0 }),
         purpose: Purpose::Cable,
         fate: Fate::New,
         seal: Seal::default(),

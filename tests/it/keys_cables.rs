@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
 use gunnel::checks::{Severity, Subject};
-use gunnel::plan::{CableId, Signal};
+use gunnel::plan::{CableId, Chemistry, Kind, Signal};
 use gunnel::study::cables::{CableRef, Passed};
 use gunnel::tui::app::{Overlay, Thing};
 use gunnel::tui::panels::Sources;
@@ -12,6 +12,7 @@ use gunnel::units::Length;
 use crate::boats::{bare, demo};
 use crate::keys_wiring::{line, stage, walk};
 use crate::stage::Stage;
+use crate::{test_cables, test_power};
 
 /// A planned cable of the demo, by way of the cable entry in the bow.
 const SONAR_CABLE: CableRef = CableRef::Planned(CableId(3));
@@ -141,6 +142,23 @@ fn a_planned_cable_is_struck_and_one_that_is_implied_is_not() {
     walk(&mut stage, Item::Cable(implied)).play("d");
     assert_eq!(stage.refused(), "this cable follows from its circuit: strike or hang that");
     assert_eq!(*stage.plan(), before);
+}
+
+#[test]
+fn the_first_cable_is_planned_from_the_heading() {
+    let mut plan = test_power::plan();
+    let battery = test_power::battery(Chemistry::LithiumIronPhosphate, 12.8, 30.0, None);
+    test_power::add_electric(&mut plan, "battery", Kind::Battery, battery);
+    let mut alone = Stage::on(plan.clone()).sized(120, 40);
+    alone.play("7");
+    walk(&mut alone, Item::Cables).play("a");
+    assert_eq!(alone.refused(), "a cable needs two pieces of gear aboard");
+    test_cables::on_deck(&mut plan, "motor", Kind::Motor, (500.0, 0.0));
+    let mut stage = Stage::on(plan).sized(120, 40);
+    stage.play("7");
+    walk(&mut stage, Item::Cables).play("a \"battery\" enter \"motor\" enter enter");
+    let cable = &stage.plan().wiring.cables[0];
+    assert_eq!((cable.id, cable.to, cable.signal), (CableId(1), stage.gear("motor").id, Signal::MotorPower));
 }
 
 /// The sonar cable of the demo has a plug that does not pass, which stops it: its line bears the mark.
