@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the bench")]
 #![allow(clippy::print_stdout, reason = "a bench says what it measured")]
 
+mod cables;
 mod day;
 mod float;
 

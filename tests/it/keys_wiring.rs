@@ -249,7 +249,7 @@ fn what_cannot_be_is_refused_and_changes_nothing() {
     assert_eq!(stage.refused(), "only a load or a circuit is picked up here");
     let channel = spare(&stage);
     walk(&mut stage, channel).play("d");
-    assert_eq!(stage.refused(), "put the row on a load, a circuit or a battery first");
+    assert_eq!(stage.refused(), "put the row on a load, a circuit, a battery or a cable first");
     let pump = load(&stage, "bilge pump");
     walk(&mut stage, pump).play("space space");
     assert_eq!(stage.refused(), "bilge pump is on circuit \"bilge pump\" already");

@@ -2,6 +2,7 @@
 
 mod assets;
 mod boats;
+mod cables_graph;
 mod child;
 mod cli;
 mod cli_diff;

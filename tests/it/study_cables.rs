@@ -113,6 +113,29 @@ fn the_seat_test_stops_a_plug_and_names_the_way_round() {
     assert!(stop.remedy.contains("cable entry, bow"), "{}", stop.remedy);
 }
 
+/// A 6 mm cable takes (6 / 22)^2 = 7.44 percent of a bore of 22 mm; under a hatch it is squeezed by its lid.
+#[test]
+fn other_programs_read_what_fills_an_opening_and_what_squeezes() {
+    let wiring = |plan: &Plan| {
+        let study = Study::of(plan);
+        let text = gunnel::sheets::check_json(plan, &study, &[]);
+        serde_json::from_str::<serde_json::Value>(&text).unwrap()["study"]["wiring"].clone()
+    };
+    let (mut plan, id) = boat();
+    port(&mut plan, "port", (1500.0, 200.0), 22.0);
+    let told = wiring(&plan);
+    let bundle = &told["bundles"][0];
+    assert_eq!((&bundle["opening"], &bundle["cables"][0]["cable"]), (&"port".into(), &id.0.into()));
+    assert!((bundle["fill_percent"].as_f64().unwrap() - 7.44).abs() < 0.01, "{bundle}");
+    assert_eq!(told["cables"][0]["pinches"], serde_json::json!([]));
+
+    let (mut plan, _) = boat();
+    hatch(&mut plan, (1500.0, 0.0));
+    let pinch = wiring(&plan)["cables"][0]["pinches"][0].clone();
+    assert_eq!((&pinch["kind"], &pinch["by"]), (&"lid".into(), &"hatch".into()));
+    assert_eq!(pinch["at"]["x_mm"].as_f64(), Some(1500.0), "{pinch}");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
 

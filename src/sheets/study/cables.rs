@@ -3,10 +3,11 @@
 use serde::Serialize;
 
 use super::label;
-use crate::plan::{CableId, CircuitId, GearId, Plan, Signal};
+use crate::plan::{CableId, CircuitId, GearId, Plan, Signal, Via};
 use crate::sheets::number::{At, Number};
+use crate::study::cables::bundle::Bundle;
 use crate::study::cables::words::named;
-use crate::study::cables::{CableRef, CableRun, Cables, Way};
+use crate::study::cables::{CableRef, CableRun, Cables, Pinch, Pincher, Way};
 
 #[derive(Serialize)]
 pub(super) struct CableSheet<'a> {
@@ -25,7 +26,7 @@ pub(super) struct CableSheet<'a> {
     plug_mm: Option<Number>,
     stuck: Vec<StuckSheet>,
     way_round: Option<WaySheet>,
-    pinches: usize,
+    pinches: Vec<PinchSheet>,
     beside_motor_lead_mm: Number,
 }
 
@@ -49,16 +50,67 @@ struct StuckSheet {
     bore_mm: Number,
 }
 
+#[derive(Serialize)]
+struct PinchSheet {
+    kind: &'static str,
+    by: Option<String>,
+    at: At,
+    away_mm: Option<Number>,
+    radius_mm: Option<Number>,
+    radius_least_mm: Option<Number>,
+}
+
+#[derive(Serialize)]
+pub(super) struct BundleSheet {
+    opening: String,
+    at: At,
+    bore_mm: Number,
+    fill_percent: Number,
+    cables: Vec<BundledSheet>,
+}
+
+#[derive(Serialize)]
+struct BundledSheet {
+    cable: Option<CableId>,
+    implied_by_circuit: Option<CircuitId>,
+    from: GearId,
+    to: GearId,
+}
+
 /// Every cable, in the order of the report.
 pub(super) fn of<'a>(plan: &'a Plan, cables: &Cables) -> Vec<CableSheet<'a>> {
     cables.runs.iter().map(|run| cable(plan, run)).collect()
 }
 
-fn cable<'a>(plan: &'a Plan, run: &CableRun) -> CableSheet<'a> {
-    let (cable, circuit) = match run.id {
-        CableRef::Planned(id) => (Some(id), None),
+/// Every opening that cables pass, in the order of the report.
+pub(super) fn bundles(plan: &Plan, cables: &Cables) -> Vec<BundleSheet> {
+    cables.bundles.iter().map(|one| bundle(plan, cables, one)).collect()
+}
+
+fn bundle(plan: &Plan, cables: &Cables, bundle: &Bundle) -> BundleSheet {
+    let bundled = bundle.cables.iter().filter_map(|id| cables.run(*id)).map(|run| {
+        let (cable, implied_by_circuit) = numbers(run.id);
+        BundledSheet { cable, implied_by_circuit, from: run.from, to: run.to }
+    });
+    BundleSheet {
+        opening: named(plan, bundle.opening),
+        at: bundle.at.into(),
+        bore_mm: bundle.bore_mm.into(),
+        fill_percent: bundle.fill_percent.into(),
+        cables: bundled.collect(),
+    }
+}
+
+/// The number of a planned cable, or that of the circuit that implies it.
+fn numbers(id: CableRef) -> (Option<CableId>, Option<CircuitId>) {
+    match id {
+        CableRef::Planned(cable) => (Some(cable), None),
         CableRef::Implied(circuit, _) => (None, Some(circuit)),
-    };
+    }
+}
+
+fn cable<'a>(plan: &'a Plan, run: &CableRun) -> CableSheet<'a> {
+    let (cable, circuit) = numbers(run.id);
     let stuck =
         run.stuck.iter().map(|one| StuckSheet { opening: named(plan, one.opening), bore_mm: one.bore_mm.into() });
     CableSheet {
@@ -77,8 +129,28 @@ fn cable<'a>(plan: &'a Plan, run: &CableRun) -> CableSheet<'a> {
         plug_mm: run.tail.map(|tail| tail.plug_mm.into()),
         stuck: stuck.collect(),
         way_round: run.round.as_ref().map(|found| way(plan, found)),
-        pinches: run.pinches.len(),
+        pinches: run.pinches.iter().map(|one| pinch(plan, one)).collect(),
         beside_motor_lead_mm: run.beside.map_or(0.0, |(_, length)| length).into(),
+    }
+}
+
+fn pinch(plan: &Plan, pinch: &Pinch) -> PinchSheet {
+    let (kind, by) = match pinch.by {
+        Pincher::Lid(via) => ("lid", Some(via)),
+        Pincher::SeatRail(rail) => ("seat rail", Some(Via::Feature(rail))),
+        Pincher::Track(track) => ("track", Some(Via::Feature(track))),
+        Pincher::Bolts(gear, _) => ("bolt ends", Some(Via::Gear(gear))),
+        Pincher::Bend { .. } => ("bend", None),
+    };
+    let away = if let Pincher::Bolts(_, away) = pinch.by { Some(away) } else { None };
+    let radii = if let Pincher::Bend { radius_mm, least_mm } = pinch.by { Some((radius_mm, least_mm)) } else { None };
+    PinchSheet {
+        kind,
+        by: by.map(|via| named(plan, via)),
+        at: pinch.at.into(),
+        away_mm: away.map(Number::from),
+        radius_mm: radii.map(|(radius, _)| radius.into()),
+        radius_least_mm: radii.map(|(_, least)| least.into()),
     }
 }
 

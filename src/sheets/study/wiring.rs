@@ -16,6 +16,7 @@ pub(super) struct WiringSheet<'a> {
     circuits: Vec<CircuitSheet<'a>>,
     mains: Vec<MainSheet<'a>>,
     cables: Vec<super::cables::CableSheet<'a>>,
+    bundles: Vec<super::cables::BundleSheet>,
     free: Vec<GearSheet<'a>>,
     fed_by_itself: Vec<GearSheet<'a>>,
     fed_twice: Vec<GearSheet<'a>>,
@@ -87,6 +88,7 @@ impl<'a> WiringSheet<'a> {
         let gear = |gear: &GearId| GearSheet { gear: *gear, label: label(plan, *gear) };
         Self {
             cables: super::cables::of(plan, &study.cables),
+            bundles: super::cables::bundles(plan, &study.cables),
             conductor_c: wiring.conductor.base().into(),
             circuits: wiring.circuits.iter().map(|wire| CircuitSheet::of(plan, wire)).collect(),
             mains: wiring.mains.iter().map(|main| MainSheet::of(plan, main)).collect(),

@@ -21,7 +21,7 @@ pub const BEND_SONAR: f64 = 6.0;
 /// Width of a slotted rail, mm.
 const TRACK_WIDE_MM: f64 = 32.0;
 
-/// Everything that pinches a cable on its way.
+/// Everything that pinches a cable on its way, in the order in which it is met from the cable's first end.
 pub(super) fn all(
     plan: &Plan,
     rig: &Rig,
@@ -36,7 +36,20 @@ pub(super) fn all(
     let diameter = tail.map_or_else(|| usual_mm(cable.signal), |tail| tail.cable_mm);
     let least_mm = diameter * if is_supply(cable.signal) { BEND_POWER } else { BEND_SONAR };
     found.extend(way.steps.windows(3).filter_map(|three| sharp(three, least_mm)));
+    found.sort_by(|a, b| along(way, a.at).total_cmp(&along(way, b.at)));
     found
+}
+
+/// How far along a way a point lies, by the leg nearest to it, mm.
+fn along(way: &Way, at: Point) -> f64 {
+    let mut behind = 0.0;
+    let legs = way.steps.windows(2).map(|pair| {
+        let (start, end) = (pair[0].at, pair[1].at);
+        let place = behind + start.distance(foot(at, start, end));
+        behind += pair[1].leg_mm;
+        (from_leg(at, start, end), place)
+    });
+    legs.min_by(|a, b| a.0.total_cmp(&b.0)).map_or(0.0, |(_, place)| place)
 }
 
 /// The lids it passes under.
@@ -104,6 +117,19 @@ fn sharp(three: &[Step], least_mm: f64) -> Option<Pinch> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Two legs at a right angle, 100 mm and 200 mm; 10 mm beside the second, 150 mm up it, is 250 mm along.
+    #[test]
+    fn a_place_beside_a_way_counts_at_its_nearest_leg() {
+        let step = |x, y, leg_mm| Step { at: Point::new(x, y, 0.0), passes: Passed::Deck, leg_mm, runs: Runs::Inside };
+        let way = Way {
+            steps: vec![step(0.0, 0.0, 0.0), step(100.0, 0.0, 100.0), step(100.0, 200.0, 200.0)],
+            length_mm: 300.0,
+        };
+        let near = |a: f64, b: f64| assert!((a - b).abs() < 1e-9, "{a} {b}");
+        near(along(&way, Point::new(40.0, 5.0, 0.0)), 40.0);
+        near(along(&way, Point::new(110.0, 150.0, 0.0)), 250.0);
+    }
 
     /// A right angle takes its radius of both legs; half of 96 mm is 48 mm, 6 diameters of an 8 mm cable.
     #[test]

@@ -1,14 +1,15 @@
 //! The shortest way from one end of a cable to the other, through the openings it must pass.
 //!
 //! A graph of the openings: a node for each side of each that a cable can come out on, and for how many of the openings
-//! it must pass it has passed. A* searches it; legs are measured when the search asks for them.
+//! it must pass it has passed. A* searches it with every leg as the crow flies; then the legs of the way it found are
+//! measured, and it searches again, until it finds a way whose legs are all measured. No leg is shorter than the crow's,
+//! so that way is the shortest, and most legs are never measured.
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 use petgraph::algo::astar;
-use petgraph::graph::{DiGraph, NodeIndex};
-use petgraph::visit::EdgeRef;
+use petgraph::graph::{DiGraph, EdgeIndex, NodeIndex};
 
 use super::gate::{End, Gate, up_the_side};
 use super::room::{Room, Rooms};
@@ -39,18 +40,29 @@ pub(super) struct Search<'a> {
     plan: &'a Plan,
     pub rooms: &'a Rooms<'a>,
     pub gates: Vec<Gate>,
-    known: RefCell<BTreeMap<(usize, usize, Room), f64>>,
+    known: RefCell<BTreeMap<Key, f64>>,
 }
+
+/// A room and two places in it.
+type Key = (Room, [u64; 3], [u64; 3]);
 
 /// A place where a way stands: behind a gate, in a room.
 #[derive(Clone, Copy, Debug)]
 struct Stand {
-    /// The gate just passed, by its index; `None` at the ends.
+    /// The gate just passed, by its index among the usable ones; `None` at the ends.
     gate: Option<usize>,
     room: Room,
     at: Point,
     /// How many of the openings it must pass are behind it.
     passed: usize,
+}
+
+/// From one place to the next: a leg, and the way through the gate it leads to.
+#[derive(Clone, Copy, Debug)]
+struct Hop {
+    /// Its length; until the leg is measured no more than that, mm.
+    mm: f64,
+    measured: bool,
 }
 
 impl Due {
@@ -74,78 +86,49 @@ impl<'a> Search<'a> {
 
     /// The shortest way, or `None`.
     pub fn way(&self, asked: &Asked<'_>) -> Option<Way> {
-        let Asked { from, to, due, .. } = asked;
         let gates = self.usable(asked);
-        let mut graph: DiGraph<Stand, ()> = DiGraph::new();
-        let start = graph.add_node(Stand { gate: None, room: from.room, at: from.foot, passed: 0 });
-        for passed in 0..=due.len() {
-            for (index, gate) in &gates {
-                for (room, at) in gate.mouths {
-                    graph.add_node(Stand { gate: Some(*index), room, at, passed });
-                }
+        let (mut net, [start, goal]) = net(asked, &gates);
+        loop {
+            let left = |node: NodeIndex| net[node].at.distance(asked.to.foot);
+            let (length, found) = astar(&net, start, |node| node == goal, |edge| edge.weight().mm, left)?;
+            if !length.is_finite() {
+                return None;
+            }
+            let edges = found.windows(2).filter_map(|pair| net.find_edge(pair[0], pair[1]));
+            let unmeasured: Vec<EdgeIndex> = edges.filter(|edge| !net[*edge].measured).collect();
+            if unmeasured.is_empty() {
+                let stands: Vec<Stand> = found.into_iter().map(|node| net[node]).collect();
+                return self.steps(asked, &stands, &gates);
+            }
+            for edge in unmeasured {
+                let (a, b) = net.edge_endpoints(edge)?;
+                net[edge] = Hop { mm: self.length(net[a], net[b], &gates), measured: true };
             }
         }
-        let goal = graph.add_node(Stand { gate: None, room: to.room, at: to.foot, passed: due.len() });
-        let nodes: Vec<NodeIndex> = graph.node_indices().collect();
-        for a in &nodes[..nodes.len() - 1] {
-            for b in &nodes[1..] {
-                if Self::follows(graph[*a], graph[*b], due, &gates) {
-                    graph.add_edge(*a, *b, ());
-                }
-            }
-        }
-        let cost = |edge: petgraph::graph::EdgeReference<'_, ()>| {
-            self.cost(graph[edge.source()], graph[edge.target()], &gates).unwrap_or(f64::INFINITY)
-        };
-        let left = |node: NodeIndex| graph[node].at.distance(to.foot);
-        let (length, found) = astar(&graph, start, |node| node == goal, cost, left)?;
-        let stands: Vec<Stand> = found.into_iter().map(|node| graph[node]).collect();
-        length.is_finite().then(|| self.steps(asked, &stands, &gates)).flatten()
     }
 
-    /// The gates a way may use, with their indices: under the hull a cable goes only when one of its ends is there.
-    fn usable(&self, asked: &Asked<'_>) -> Vec<(usize, Gate)> {
+    /// The gates a way may use: under the hull a cable goes only when one of its ends is there.
+    fn usable(&self, asked: &Asked<'_>) -> Vec<Gate> {
         let under = asked.from.room == Room::Under || asked.to.room == Room::Under;
         let sides = [asked.from, asked.to].into_iter().flat_map(|end| up_the_side(self.plan, end));
-        let all = self.gates.iter().copied().chain(sides).enumerate();
-        let usable = |(_, gate): &(usize, Gate)| {
+        let usable = |gate: &Gate| {
             let forced = asked.due.iter().any(|due| due.is_met_by(gate));
             forced || ((asked.allowed)(gate) && (under || !gate.is_under()))
         };
-        all.filter(usable).collect()
+        self.gates.iter().copied().chain(sides).filter(usable).collect()
     }
 
-    /// Whether a way can go from one place straight to another.
-    fn follows(a: Stand, b: Stand, due: &[Due], gates: &[(usize, Gate)]) -> bool {
-        let Some(next) = b.gate else { return a.room == b.room && a.passed == b.passed };
-        let Some(gate) = gate_in(gates, next) else { return false };
-        let met = due.get(a.passed).is_some_and(|due| due.is_met_by(gate));
-        a.gate != b.gate && entry(gate, b.room).0 == a.room && b.passed == a.passed + usize::from(met)
-    }
-
-    /// Length of the leg from one place to the next, with the way through the gate there.
-    fn cost(&self, a: Stand, b: Stand, gates: &[(usize, Gate)]) -> Option<f64> {
-        let Some(next) = b.gate else { return self.measured(a, b.at, None) };
-        let gate = gate_in(gates, next)?;
-        Some(self.measured(a, entry(gate, b.room).1, Some(next))? + gate.through_mm())
-    }
-
-    /// Length of a leg; between two gates of the plan it is measured once.
-    fn measured(&self, a: Stand, to: Point, next: Option<usize>) -> Option<f64> {
-        let measure = || self.rooms.leg(a.room, a.at, to).map(|leg| leg.length_mm);
-        let (Some(one), Some(two)) = (a.gate, next) else { return measure() };
-        if one.max(two) >= self.gates.len() {
-            return measure();
-        }
-        let key = (one.min(two), one.max(two), a.room);
-        let known = self.known.borrow().get(&key).copied();
-        let length = known.unwrap_or_else(|| measure().unwrap_or(f64::INFINITY));
-        self.known.borrow_mut().insert(key, length);
-        length.is_finite().then_some(length)
+    /// Length from one place to the next with the way through the gate there, mm; infinite when no leg leads there.
+    fn length(&self, a: Stand, b: Stand, gates: &[Gate]) -> f64 {
+        let gate = b.gate.and_then(|next| gates.get(next));
+        let to = gate.map_or(b.at, |gate| entry(gate, b.room).1);
+        let measure = || self.rooms.leg(a.room, a.at, to).map_or(f64::INFINITY, |leg| leg.length_mm);
+        let leg = *self.known.borrow_mut().entry(key(a.room, a.at, to)).or_insert_with(measure);
+        leg + gate.map_or(0.0, Gate::through_mm)
     }
 
     /// Writes a way down step by step.
-    fn steps(&self, asked: &Asked<'_>, stands: &[Stand], gates: &[(usize, Gate)]) -> Option<Way> {
+    fn steps(&self, asked: &Asked<'_>, stands: &[Stand], gates: &[Gate]) -> Option<Way> {
         let (from, to) = (asked.from, asked.to);
         let mut way = Way::default();
         way.push(from.at, Passed::End(from.gear), 0.0, Runs::Deck);
@@ -154,7 +137,7 @@ impl<'a> Search<'a> {
         }
         for pair in stands.windows(2) {
             let (here, there) = (pair[0], pair[1]);
-            let Some(gate) = there.gate.and_then(|next| gate_in(gates, next)) else {
+            let Some(gate) = there.gate.and_then(|next| gates.get(next)) else {
                 self.walk(&mut way, here.room, here.at, to.foot, None)?;
                 continue;
             };
@@ -202,8 +185,48 @@ impl Way {
     }
 }
 
-fn gate_in(gates: &[(usize, Gate)], index: usize) -> Option<&Gate> {
-    gates.iter().find(|(known, _)| *known == index).map(|(_, gate)| gate)
+/// The places of a way, and an edge from each to every one that a leg could lead to.
+fn net(asked: &Asked<'_>, gates: &[Gate]) -> (DiGraph<Stand, Hop>, [NodeIndex; 2]) {
+    let Asked { from, to, due, .. } = asked;
+    let mut net = DiGraph::new();
+    let start = net.add_node(Stand { gate: None, room: from.room, at: from.foot, passed: 0 });
+    for passed in 0..=due.len() {
+        for (index, gate) in gates.iter().enumerate() {
+            for (room, at) in gate.mouths {
+                net.add_node(Stand { gate: Some(index), room, at, passed });
+            }
+        }
+    }
+    let behind = |passed: usize, gate: usize, side: usize| NodeIndex::new(1 + 2 * (passed * gates.len() + gate) + side);
+    let goal = NodeIndex::new(net.node_count());
+    for node in net.node_indices() {
+        let here: Stand = net[node];
+        for (index, gate) in gates.iter().enumerate().filter(|(index, _)| here.gate != Some(*index)) {
+            let met = due.get(here.passed).is_some_and(|due| due.is_met_by(gate));
+            let next = here.passed + usize::from(met);
+            for side in [0, 1] {
+                let (room, mouth) = gate.mouths[1 - side];
+                if room == here.room {
+                    let mm = here.at.distance(mouth) + gate.through_mm();
+                    net.add_edge(node, behind(next, index, side), Hop { mm, measured: false });
+                }
+            }
+        }
+    }
+    let ends: Vec<NodeIndex> =
+        net.node_indices().filter(|node| net[*node].room == to.room && net[*node].passed == due.len()).collect();
+    net.add_node(Stand { gate: None, room: to.room, at: to.foot, passed: due.len() });
+    for node in ends {
+        net.add_edge(node, goal, Hop { mm: net[node].at.distance(to.foot), measured: false });
+    }
+    (net, [start, goal])
+}
+
+/// A leg as the table of measured ones knows it.
+fn key(room: Room, from: Point, to: Point) -> Key {
+    let bits = |point: Point| [point.x, point.y, point.z].map(f64::to_bits);
+    let (one, two) = (bits(from), bits(to));
+    (room, one.min(two), one.max(two))
 }
 
 /// The mouth by which a cable enters that comes out in this room.

@@ -75,6 +75,10 @@ pub enum Purpose {
     Reuse(HoleId),
     /// Put this load on a circuit.
     Circuit(GearId),
+    /// Plan a cable that comes from gear.
+    CableFrom,
+    /// Plan a cable from this gear to other gear.
+    CableTo(GearId),
     /// Choose what the boat counts as in the dark.
     Craft,
     /// Move the boat level.

@@ -82,6 +82,8 @@ pub enum Asked {
     Circuit(CircuitId),
     /// A battery's main.
     Main(GearId),
+    /// A cable to plan between these two.
+    Cable(GearId, GearId),
     /// A path to open.
     OpenPath,
     /// A marked waterline.

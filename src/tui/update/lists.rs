@@ -273,6 +273,8 @@ pub(super) fn chosen(app: &mut App, purpose: Purpose, value: Value) -> Vec<Effec
             gear::edit(app, Edit::ReuseHole { hole: id, gear: by });
         }
         (Purpose::Circuit(id), Value::Wire(item)) => wiring::hang(app, Carried::Load(id), item),
+        (Purpose::CableFrom, Value::Gear(from)) => wiring::planned::ask_to(app, from),
+        (Purpose::CableTo(from), Value::Gear(to)) => wiring::planned::ask_what(app, from, to),
         (Purpose::Craft, Value::Craft(craft)) => {
             gear::edit(app, Edit::SetCraft { craft });
         }

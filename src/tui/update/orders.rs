@@ -168,7 +168,7 @@ pub(super) fn fill(app: &mut App, order: &Order) -> (Vec<Effect>, Option<String>
     }
     match order.asked {
         Asked::MoveTo(id) => super::cursor::show(app, crate::tui::app::Thing::Gear(id)),
-        Asked::Circuit(_) | Asked::Main(_) => wiring::filled(app, order.asked),
+        Asked::Circuit(_) | Asked::Main(_) | Asked::Cable(..) => wiring::filled(app, order.asked),
         _ => {}
     }
     (Vec::new(), None)
@@ -233,6 +233,7 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
         }
         Asked::Circuit(id) => vec![wiring::forms::circuit_edit(plan, id, order)?],
         Asked::Main(battery) => vec![wiring::forms::main_edit(battery, order)?],
+        Asked::Cable(from, to) => vec![wiring::planned::edit_of(from, to, order)],
         Asked::Waterline | Asked::Scale | Asked::Meter => vec![readings::added(plan, order)?],
         Asked::SeatTest => vec![seat_test::filled(plan, order)?],
         Asked::SaveAs | Asked::OpenPath | Asked::Words | Asked::Measure(_) => Vec::new(),

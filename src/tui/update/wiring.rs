@@ -4,11 +4,13 @@
 pub(super) mod cables;
 pub(super) mod forms;
 mod hang;
+pub(super) mod planned;
 
 use super::{cursor, gear};
 use crate::checks::{Finding, Severity};
 use crate::edit::Edit;
 use crate::plan::{Circuit, Main, Plan};
+use crate::study::cables::CableRef;
 use crate::tui::app::{App, Carried, Editor, Focus};
 use crate::tui::layer::{Asked, Choice, Chooser, Layer, Purpose, Value};
 use crate::tui::panels::PanelKind;
@@ -45,13 +47,15 @@ fn edit(app: &mut App, edit: Edit) -> bool {
     done
 }
 
-/// After a form of a circuit or a main: the row goes where its wire went.
+/// After a form of a circuit, a main or a cable: the row goes where its wire went.
 pub(super) fn filled(app: &mut App, asked: Asked) {
     say_what_came(app);
+    let added = app.editor().and_then(|editor| editor.session.plan().wiring.cables.last()).map(|cable| cable.id);
     if app.editor().is_some_and(|editor| editor.focus == Focus::Panel(PanelKind::Wiring)) {
         stay_on(app, |item| match asked {
             Asked::Circuit(id) => item == Item::Circuit(id),
             Asked::Main(battery) => item == Item::Battery(battery),
+            Asked::Cable(..) => added.is_some_and(|id| item == Item::Cable(CableRef::Planned(id))),
             _ => false,
         });
     }
@@ -166,19 +170,19 @@ pub(super) fn cure(app: &mut App) {
     }
 }
 
-/// Adds a circuit where the chosen line is, with the load it stands for, and asks for its wire.
+/// Adds a circuit where the chosen line is, with the load it stands for, and asks for its wire; among the cables one of
+/// them.
 pub(super) fn add_circuit(app: &mut App) {
     let Some(line) = chosen(app) else { return };
     let Some(editor) = app.editor() else { return };
     let plan = editor.session.plan();
     let on = match line.item {
+        Item::Cables | Item::Cable(_) => return planned::ask_from(app),
         Item::Circuit(id) | Item::Load(_, Some(id)) => plan.wiring.circuit(id).map(|circuit| match circuit.channel {
             Some((unit, _)) => Item::Unit { battery: circuit.battery, unit },
             None => Item::Battery(circuit.battery),
         }),
-        Item::Load(_, None) | Item::Free | Item::Lost | Item::Cables | Item::Cable(_) => {
-            hang::first_battery(plan).map(Item::Battery)
-        }
+        Item::Load(_, None) | Item::Free | Item::Lost => hang::first_battery(plan).map(Item::Battery),
         item => Some(item),
     };
     let load = if let Item::Load(gear, None) = line.item { Some(gear) } else { None };
@@ -188,7 +192,7 @@ pub(super) fn add_circuit(app: &mut App) {
     }
 }
 
-/// Takes a load off its circuit, or strikes a circuit or a main.
+/// Takes a load off its circuit, or strikes a circuit, a main or a cable.
 pub(super) fn strike(app: &mut App) {
     let Some(line) = chosen(app) else { return };
     match line.item {
@@ -200,6 +204,7 @@ pub(super) fn strike(app: &mut App) {
         Item::Battery(battery) => {
             edit(app, Edit::StrikeMain { battery });
         }
-        _ => app.refuse("put the row on a load, a circuit or a battery first"),
+        Item::Cable(cable) => planned::strike(app, cable),
+        _ => app.refuse("put the row on a load, a circuit, a battery or a cable first"),
     }
 }

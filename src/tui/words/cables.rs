@@ -28,7 +28,7 @@ pub fn ends(plan: &Plan, run: &CableRun) -> String {
 }
 
 /// What runs in a cable.
-pub fn signal(signal: Signal) -> &'static str {
+pub const fn signal(signal: Signal) -> &'static str {
     match signal {
         Signal::Power => "power",
         Signal::MotorPower => "motor",

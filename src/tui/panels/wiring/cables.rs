@@ -7,11 +7,11 @@ use crate::study::cables::CableRun;
 use crate::tui::panels::Sources;
 use crate::tui::words::cables;
 
-/// The heading with its cables; none where there are none.
-pub(super) fn root(from: Sources<'_>) -> Option<Node> {
+/// The heading with its cables; without a cable only below other lines, so that one can be added there.
+pub(super) fn root(from: Sources<'_>, below_others: bool) -> Option<Node> {
     let runs = &from.study.cables.runs;
     let below: Vec<Node> = runs.iter().map(|run| cable(from, run)).collect();
-    (!below.is_empty()).then(|| node(from, Item::Cables, "cables", below))
+    (below_others || !below.is_empty()).then(|| node(from, Item::Cables, "cables", below))
 }
 
 fn cable(from: Sources<'_>, run: &CableRun) -> Node {

@@ -4,6 +4,7 @@ use super::cells::{self, Cell};
 use super::{Item, Line};
 use crate::checks::{Finding, Subject};
 use crate::plan::{Circuit, Electric, Gear, GearId, Plan};
+use crate::study::cables::CableRef;
 use crate::study::power::LoadUse;
 use crate::tui::app::Thing;
 use crate::tui::panels::{Sources, label};
@@ -30,7 +31,7 @@ pub(super) fn roots(from: Sources<'_>) -> Vec<Node> {
     if !free.is_empty() {
         roots.push(node(from, Item::Free, "on no circuit", free));
     }
-    roots.extend(super::cables::root(from));
+    roots.extend(super::cables::root(from, !roots.is_empty()));
     roots
 }
 
@@ -164,9 +165,10 @@ fn set_cells(from: Sources<'_>, line: &mut Line, cells: Vec<Cell>) {
     cells::judge(&mut line.cells, from.findings.iter().filter(|finding| about(finding, line.item)));
 }
 
-/// Whether a finding of wires and currents belongs to a line.
+/// Whether a finding of wires, currents and cables belongs to a line.
 pub(super) fn about(finding: &Finding, item: Item) -> bool {
     let subject = match item {
+        Item::Cable(CableRef::Planned(id)) => return finding.subject == Subject::Cable(id),
         Item::Circuit(id) => Subject::Circuit(id),
         Item::Battery(gear) | Item::Load(gear, _) | Item::Unit { unit: gear, .. } => Subject::Gear(gear),
         _ => return false,
