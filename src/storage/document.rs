@@ -104,9 +104,10 @@ impl Document {
         Ok((document, session, opened))
     }
 
-    /// Opens the plan at `path` for a partner who reviews it: without lock and journal, so that nothing is written.
+    /// Opens the plan at `path` for a partner who reviews it: without lock, journal and folder of state, so that nothing
+    /// is written.
     pub fn look(path: &Path, env: &Env, tape: Measure) -> Result<(Self, Session, Opened), OpenError> {
-        let mut document = Self::unopened(env, Format::of_path(path));
+        let mut document = Self::with_folders(env, Folders::default(), Format::of_path(path));
         let (source, plan) = document.read(path)?;
         document.path = Some(path.to_path_buf());
         document.generation = Some(source.generation);
@@ -269,7 +270,10 @@ impl Document {
     }
 
     fn unopened(env: &Env, format: Format) -> Self {
-        let folders = Folders::of(env);
+        Self::with_folders(env, Folders::of(env), format)
+    }
+
+    fn with_folders(env: &Env, folders: Folders, format: Format) -> Self {
         let now = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or(Duration::ZERO);
         let me = Holder::this_process(env, now.as_secs());
         let nothing = Base { format, text: String::new(), crc: None };

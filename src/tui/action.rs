@@ -70,6 +70,7 @@ pub enum Action {
     Redo,
     History,
     Readings,
+    Revisions,
     SeatTest,
     Talk,
     Comment,
@@ -272,6 +273,7 @@ pub static ACTIONS: &[Row] = &[
     row(A::PlanName, "plan-name", "name the plan", "", Anywhere, &[], N::Writing),
     row(A::History, "history", "list of edits, go back to one", "", Anywhere, &["H"], N::Plan),
     row(A::SeatTest, "seat-test", "seat test: sit and note", "", Deck, &["E"], N::Writing),
+    row(A::Revisions, "revisions", "kept states: compare, bring back", "", Anywhere, &["I"], N::Plan),
     row(A::Readings, "readings", "list of readings: on, off, one more", "", Anywhere, &["Q"], N::Plan),
     row(A::Lights, "lights", "lights around the boat", "", Anywhere, &["G"], N::Plan),
     // What is said about the plan.

@@ -17,6 +17,7 @@ mod mouse;
 mod orders;
 mod outing;
 mod readings;
+mod revisions;
 mod seat;
 mod seat_test;
 mod talk;

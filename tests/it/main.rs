@@ -35,6 +35,7 @@ mod keys_lights;
 mod keys_lists;
 mod keys_readings;
 mod keys_review;
+mod keys_revisions;
 mod keys_seat;
 mod keys_seat_test;
 mod keys_wiring;

@@ -99,6 +99,8 @@ pub enum Purpose {
     AddReading,
     /// Strike a reading.
     StrikeReading,
+    /// Do something with a kept state.
+    Revisions,
     /// Do something about what was said.
     Talk,
 }
@@ -148,6 +150,14 @@ pub enum Value {
     Figure(FigureRef),
     /// A reading, by its place in the plan.
     Reading(usize),
+    /// A kept state, by its place in the plan.
+    Revision(usize),
+    /// A kept state, compared with the plan.
+    Compare(usize),
+    /// What is brought back of a kept state: one part, by its place among the differences, or all.
+    BringBack(usize, Option<usize>),
+    /// A kept state that is not needed any more.
+    Forget(usize),
     /// A form to fill in.
     Form(Asked),
     /// Something to do about what was said.

@@ -96,6 +96,8 @@ pub enum Asked {
     SeatTest,
     /// Words about the plan.
     Words,
+    /// A name for the plan as it is now.
+    KeepRevision,
     /// The name of a hull to be measured, and the class it is like by its index.
     Measure(usize),
 }

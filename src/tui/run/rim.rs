@@ -59,7 +59,8 @@ impl Rim {
             noted,
             seen: 0,
             env: env.clone(),
-            folders: Folders::of(env),
+            // A review makes no folder of its own: no journal, no list of recent plans.
+            folders: if options.reviewer.is_some() { Folders::default() } else { Folders::of(env) },
             document,
             sender,
             receiver: Some(receiver),
@@ -85,7 +86,7 @@ impl Rim {
             hulls: library.all_hulls().into_iter().cloned().collect(),
             demos: SCENARIOS,
             recent,
-            lost: Document::lost(&self.env),
+            lost: if self.reviewer.is_some() { Vec::new() } else { Document::lost(&self.env) },
         }
     }
 

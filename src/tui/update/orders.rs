@@ -235,6 +235,7 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
         Asked::Main(battery) => vec![wiring::forms::main_edit(battery, order)?],
         Asked::Cable(from, to) => vec![wiring::planned::edit_of(from, to, order)],
         Asked::Waterline | Asked::Scale | Asked::Meter => vec![readings::added(plan, order)?],
+        Asked::KeepRevision => vec![Edit::NameRevision { name: name(0)?, date: None }],
         Asked::SeatTest => vec![seat_test::filled(plan, order)?],
         Asked::SaveAs | Asked::OpenPath | Asked::Words | Asked::Measure(_) => Vec::new(),
     })
