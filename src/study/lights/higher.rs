@@ -1,8 +1,8 @@
 //! Where a light would pass: the least it has to be raised, or the nearest place at the same height over the deck.
 //!
-//! Tried are the heights at which some body comes free of the cones, and for an all-round light the one over the
-//! head, rounded up to 10 mm, in order; and places in steps of 50 mm forward, aft and to both sides. What comes first
-//! and passes is the answer. Between them nothing was looked at.
+//! Tried are the heights at which some body that hides it now comes free of the cones, and for an all-round light the
+//! one over the head, rounded up to 10 mm, in order; and places in steps of 50 mm forward, aft and to both sides. What
+//! comes first and passes is the answer. Between them nothing was looked at.
 
 use super::rules::Role;
 use super::sector::{Sector, sum};
@@ -88,8 +88,9 @@ impl<'a> Trial<'a> {
     fn raise(&self) -> Option<f64> {
         let at = self.shown.at;
         let lamp = Lamp::new(at, self.scene.water);
-        let free =
-            self.others.iter().map(|(_, solid)| solid.high + furthest(&solid.outline, at.spot()) * lamp.steepest());
+        let hides = |by: &Blocker| self.shown.shadows.iter().any(|shadow| shadow.by == *by);
+        let hiding = self.others.iter().filter(|(by, _)| hides(by));
+        let free = hiding.map(|(_, solid)| solid.high + furthest(&solid.outline, at.spot()) * lamp.steepest());
         let step = |height: f64| ((height - at.z) / STEP_MM).ceil() * STEP_MM;
         let mut steps: Vec<f64> = free.chain([self.over]).map(step).collect();
         steps.retain(|by| *by > 0.0 && *by <= HIGHEST_MM);
