@@ -49,7 +49,7 @@ pub use show::{show_json, show_text};
 pub use study::{bands_words, fault_words, posture_word};
 pub use templates::templates;
 pub use wires::wiring_sheet;
-pub use work::work_sheet;
+pub use work::{task_on, work_sheet};
 
 /// A sheet as indented JSON with a line feed at its end.
 fn json(sheet: &impl serde::Serialize) -> String {

@@ -94,19 +94,7 @@ impl Page<'_> {
     }
 
     fn on(&self, on: On, holes: usize) -> String {
-        let gear = |id| Subject::Gear(id).named(self.plan);
-        let name = match on {
-            On::Boat => "the boat".into(),
-            On::Gear(id) => gear(id),
-            On::Hole(id) => Subject::Hole(HoleRef::Own(id)).named(self.plan),
-            On::Main(battery) => format!("main of {}", gear(battery)),
-            On::Circuit(id) => Subject::Circuit(id).named(self.plan),
-            On::Cable(id) => {
-                let cable = self.plan.wiring.cables.iter().find(|cable| cable.id == id);
-                cable.map_or_else(|| id.to_string(), |cable| format!("{} to {}", gear(cable.from), gear(cable.to)))
-            }
-        };
-        if holes > 1 { format!("{name}, {holes} holes") } else { name }
+        task_on(self.plan, on, holes)
     }
 
     /// The date of a day counted from the first; without a first one `day 3`.
@@ -197,4 +185,21 @@ impl Page<'_> {
         let what = self.on(self.work.tasks[task].on, 0);
         (cured > outing).then(|| format!("{what} has cured on {cured}, after the outing on {outing}."))
     }
+}
+
+/// What a task is done to, in words: `USB socket, 3 holes`.
+pub fn task_on(plan: &Plan, on: On, holes: usize) -> String {
+    let gear = |id| Subject::Gear(id).named(plan);
+    let name = match on {
+        On::Boat => "the boat".into(),
+        On::Gear(id) => gear(id),
+        On::Hole(id) => Subject::Hole(HoleRef::Own(id)).named(plan),
+        On::Main(battery) => format!("main of {}", gear(battery)),
+        On::Circuit(id) => Subject::Circuit(id).named(plan),
+        On::Cable(id) => {
+            let cable = plan.wiring.cables.iter().find(|cable| cable.id == id);
+            cable.map_or_else(|| id.to_string(), |cable| format!("{} to {}", gear(cable.from), gear(cable.to)))
+        }
+    };
+    if holes > 1 { format!("{name}, {holes} holes") } else { name }
 }

@@ -4,6 +4,7 @@
 //! so that every script of keys can be played without either.
 
 mod act;
+mod build;
 mod checklist;
 mod cursor;
 mod gear;

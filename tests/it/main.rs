@@ -24,6 +24,7 @@ mod float_plans;
 mod float_properties;
 mod home;
 mod keys;
+mod keys_build;
 mod keys_cables;
 mod keys_day;
 mod keys_everywhere;

@@ -1,8 +1,8 @@
 //! One arm an action: what each of them does.
 
 use super::{
-    Effect, checklist, cursor, gear, hand, holes, interview, level, lights, lists, orders, outing, readings, revisions,
-    seat, seat_test, talk, wiring,
+    Effect, build, checklist, cursor, gear, hand, holes, interview, level, lights, lists, orders, outing, readings,
+    revisions, seat, seat_test, talk, wiring,
 };
 use crate::tui::action::Action;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Overlay, Screen, SideView};
@@ -80,6 +80,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::Comment => talk::comment(app),
         A::NextThread => talk::next(app),
         A::Checklist => checklist::walk(app),
+        A::Build => build::list(app),
         A::Revisions => revisions::list(app),
         A::Explain => explain(app),
         A::Lights => lights::open(app),
