@@ -100,7 +100,7 @@ impl<'a> Rose<'a> {
         let seen = Sector::new(bearing(Spot::default(), spot) - width / 2.0, width);
         let hidden = shown.worst().is_some_and(|(_, _, parts)| !seen.covered_by(parts).is_empty());
         Some(match (hidden, shown.given.contains(seen.middle_deg())) {
-            (true, _) => ("x", Role::Stop, *chosen),
+            (true, _) => ("x", Role::Caution, *chosen),
             (false, true) => (letter(shown.colour), if *chosen { Role::Face } else { Role::Text }, *chosen),
             (false, false) => (".", Role::Dim, false),
         })
