@@ -3,7 +3,7 @@
 //! A reading says that a control was touched, without or with a lean, or was not; where the eye was from it. Each is an
 //! inequality about how far the hand is from it (`gaps_mm` of the reach), or a distance. Three figures of the reach
 //! (arm, limits of lean and twist) and two of the eye (height, set-back) are refit by least squares with the unfitted
-//! body as prior ([`least`]): what no reading speaks of stays. Readings keep the control's place and the seat's setting
+//! body as prior ([`mod@least`]): what no reading speaks of stays. Readings keep the control's place and the seat's setting
 //! of their day, so that moving either does not change what they said.
 //!
 //! Bounds: no figure goes further than [`MOST_SPREADS`] spreads from the unfitted body; the spreads are common
