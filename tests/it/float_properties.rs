@@ -2,9 +2,7 @@
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
 use gunnel::geometry::{Body, BodyError, Form, Point, Polygon, Recess, Section, Spot, Strip};
-use gunnel::study::float::{
-    Attitude, Liquid, Load, NoFloat, Vessel, equilibrium, equilibrium_from, gz_curve, righting_arm,
-};
+use gunnel::study::float::{Attitude, Liquid, Load, NoFloat, Vessel, equilibrium, equilibrium_from, gz_curve};
 use proptest::prelude::*;
 
 /// A boat of 3 to 9 sections, each with 2 to 7 points: fine or full, flared or not, with rocker.
@@ -115,8 +113,11 @@ proptest! {
         match equilibrium_from(&body, &load, Attitude { heel_deg: heel, trim_deg: trim }) {
             Ok(rest) => {
                 near(rest.displacement_kg / load.mass_kg, 1.0, 1.0e-6)?;
-                let held = righting_arm(&body, &load, rest.heel_deg).unwrap();
-                near(held.gz_mm, 0.0, 0.05)?;
+                // Held at that heel a light, lean hull may settle on another trim: the moments are asked, not the lever.
+                let apart = rest.buoyancy - load.centre;
+                for axis in [rest.plane.fore, rest.plane.port] {
+                    near(axis[0] * apart.x + axis[1] * apart.y + axis[2] * apart.z, 0.0, 0.02)?;
+                }
             }
             Err(why) => prop_assert_eq!(Err(why), upright),
         }
@@ -148,7 +149,6 @@ proptest! {
                 for axis in [rest.plane.fore, rest.plane.port] {
                     near(axis[0] * apart.x + axis[1] * apart.y + axis[2] * apart.z, 0.0, 0.02)?;
                 }
-                near(vessel.righting_arm(&load, rest.heel_deg).unwrap().gz_mm, 0.0, 0.05)?;
             }
             rests.push(rest.map(|rest| (rest.heel_deg, rest.trim_deg)));
         }
