@@ -32,6 +32,10 @@ pub const HIDDEN_DEG: f64 = 6.0;
 /// An all-round light over the head with a cap, mm. Common practice, no source.
 pub const OVER_HEAD_MM: f64 = 100.0;
 
+/// For so many lanterns a place is looked for where they would pass: each look tries many places, and no boat has more
+/// lights than this that are worth moving one by one.
+pub const MOST_WAYS: usize = 6;
+
 /// Everything about the lights.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Lights {
@@ -135,6 +139,7 @@ impl Lights {
         let water = float.levels.rest;
         let scene = Scene::of(plan, rig, &people, &water);
         let mut lanterns: Vec<Shown> = lit(plan, rig).flat_map(|(item, light)| scene.shown(item, light)).collect();
+        scene.find_ways(&mut lanterns);
         let highest = lanterns.iter().filter(|shown| shown.role.is_side()).map(|shown| shown.at.z);
         if let Some(highest) = highest.reduce(f64::max) {
             for shown in lanterns.iter_mut().filter(|shown| shown.colour == Colour::White) {
@@ -294,7 +299,7 @@ impl<'a> Scene<'a> {
         let (at, required) = (centre(item, light), role.sector());
         let shadows = self.shadows(at, item.gear, &required);
         let hidden = self.hidden(&shadows, &required);
-        let mut shown = Shown {
+        Some(Shown {
             gear: item.gear,
             colour: lantern.colour,
             role,
@@ -308,9 +313,19 @@ impl<'a> Scene<'a> {
             shadows,
             hidden,
             way: None,
-        };
-        shown.way = Way::of(self, &shown);
-        Some(shown)
+        })
+    }
+
+    /// Looks where the lanterns that are hidden too much would pass, for the first [`MOST_WAYS`] of them.
+    fn find_ways(&self, lanterns: &mut [Shown]) {
+        let mut found = 0;
+        for shown in lanterns {
+            shown.way = Way::of(self, shown);
+            found += usize::from(shown.way.is_some());
+            if found == MOST_WAYS {
+                return;
+            }
+        }
     }
 
     /// What the bodies hide of an arc, of a light at a point; its own gear does not count.
