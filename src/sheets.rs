@@ -25,6 +25,7 @@ mod show;
 mod spares;
 mod study;
 mod templates;
+mod views;
 mod wires;
 mod wiring;
 mod work;
@@ -48,6 +49,7 @@ pub use readings::{outcome, refit_words};
 pub use show::{show_json, show_text};
 pub use study::{bands_words, fault_words, posture_word};
 pub use templates::templates;
+pub use views::{plan_view, profile_view};
 pub use wires::wiring_sheet;
 pub use work::{task_on, work_sheet};
 

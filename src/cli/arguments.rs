@@ -148,7 +148,7 @@ pub(super) enum Verb {
     Review(Review),
     /// Print a sheet for the bench, or write it to a file
     Sheet(SheetArguments),
-    /// Draw templates of hole patterns at their true size, to print
+    /// Draw the boat to scale, or templates of hole patterns at their true size, to print
     Draw(DrawArguments),
     /// Explain a check: what it looks at, its limits and their sources
     Explain {

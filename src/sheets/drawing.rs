@@ -40,6 +40,8 @@ pub struct Drawing {
     pub title: String,
     /// What it is printed on.
     pub paper: Paper,
+    /// Whether the paper lies on its long side.
+    pub landscape: bool,
     /// Its pages, in order.
     pub pages: Vec<Page>,
 }
@@ -112,8 +114,10 @@ pub enum Pen {
     Fine,
     /// A centre line or a join.
     Dashed,
-    /// A bar to check the print by.
+    /// A bar to check the print by, or the hull's own line.
     Bold,
+    /// What stays behind the rest.
+    Faint,
 }
 
 impl Pen {
@@ -123,11 +127,18 @@ impl Pen {
             Self::Fine => 0.25,
             Self::Dashed => 0.15,
             Self::Bold => 0.6,
+            Self::Faint => 0.1,
         }
     }
 }
 
 impl Drawing {
+    /// Width and height of a page as it is looked at, mm.
+    pub fn size_mm(&self) -> (f64, f64) {
+        let (width, height) = self.paper.size_mm();
+        if self.landscape { (height, width) } else { (width, height) }
+    }
+
     /// The drawing as a file.
     pub fn written(&self, form: DrawingForm) -> Vec<u8> {
         match form {

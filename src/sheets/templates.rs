@@ -46,7 +46,7 @@ pub fn templates(plan: &Plan, study: &Study, paper: Paper) -> Drawing {
     for (number, page) in pages.iter_mut().enumerate() {
         page.groups.push(strip(plan, paper, number + 1, count));
     }
-    Drawing { title: format!("Templates of {}", plan.name), paper, pages }
+    Drawing { title: format!("Templates of {}", plan.name), paper, landscape: false, pages }
 }
 
 /// One template: its marks from its own upper left corner, and its size, mm.

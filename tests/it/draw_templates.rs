@@ -16,7 +16,7 @@ use crate::boats;
 use crate::home::{Home, code, errors};
 
 /// A bare boat with a riveted track of 200 mm on its port gunwale: three holes of 5 mm, 80 mm from each other.
-fn tracked(turn_deg: f64) -> Plan {
+pub(super) fn tracked(turn_deg: f64) -> Plan {
     let spec = Catalogue::shipped().get("track-200").unwrap().clone();
     let place = Placement { turn: Angle::deg(turn_deg), ..Placement::at(1400.0, 400.0) };
     let edit = Edit::Add { spec: spec.into(), mount: Some(Mount::Rivets), place: Some(place) };
@@ -28,7 +28,7 @@ fn drawn(plan: &Plan, paper: Paper) -> Drawing {
 }
 
 /// The values of an attribute in every element of this name, in order.
-fn attributes(svg: &str, element: &str, attribute: &str) -> Vec<f64> {
+pub(super) fn attributes(svg: &str, element: &str, attribute: &str) -> Vec<f64> {
     let open = format!("<{element} ");
     let elements = svg.split(&open).skip(1).map(|rest| rest.split('>').next().unwrap());
     let key = format!(" {attribute}=\"");

@@ -13,6 +13,7 @@ mod cli_sheet;
 mod compare;
 mod day_scipy;
 mod draw_templates;
+mod draw_views;
 mod edit_cables;
 mod edit_drilled;
 mod edit_figures;

@@ -111,6 +111,10 @@ pub(in crate::cli) struct DrawArguments {
 /// What can be drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(in crate::cli) enum DrawView {
+    /// The boat from above to scale, with gear, holes and cables
+    Plan,
+    /// The boat from its starboard side to scale, with gear and the water
+    Profile,
     /// Hole patterns and bases at their true size, to tape on the deck
     Templates,
 }

@@ -16,7 +16,7 @@ const QUARTER: f64 = 0.552_284_749_8;
 const FONT: Name<'static> = Name(b"F1");
 
 pub(super) fn written(drawing: &Drawing) -> Vec<u8> {
-    let (width, height) = drawing.paper.size_mm();
+    let (width, height) = drawing.size_mm();
     let (catalog, tree, font, info) = (Ref::new(1), Ref::new(2), Ref::new(3), Ref::new(4));
     let numbers: Vec<(Ref, Ref)> =
         (0..drawing.pages.len() as i32).map(|page| (Ref::new(5 + 2 * page), Ref::new(6 + 2 * page))).collect();

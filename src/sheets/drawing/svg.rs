@@ -7,7 +7,7 @@ use super::{Drawing, Group, Mark, Pen};
 use crate::shown::Shown;
 
 pub(super) fn written(drawing: &Drawing) -> String {
-    let (width, height) = drawing.paper.size_mm();
+    let (width, height) = drawing.size_mm();
     let tall = height * drawing.pages.len().max(1) as f64;
     let mut picture = Document::new()
         .set("width", format!("{width}mm"))

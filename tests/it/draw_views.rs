@@ -1,0 +1,144 @@
+//! The boat to scale from outside: what the file shows, measured on paper, is the boat divided by the stated scale.
+#![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
+
+use std::fs;
+
+use gunnel::geometry::Form;
+use gunnel::plan::Plan;
+use gunnel::sheets::{DrawingForm, Mark, Paper, plan_view, profile_view};
+use gunnel::storage::load::Format;
+use gunnel::storage::write;
+use gunnel::study::Study;
+use gunnel::units::Length;
+
+use crate::boats;
+use crate::draw_templates::{attributes, tracked};
+use crate::home::{Home, code, errors};
+
+fn from_above(plan: &Plan, paper: Paper) -> String {
+    String::from_utf8(plan_view(plan, &Study::of(plan), paper).written(DrawingForm::Svg)).unwrap()
+}
+
+fn from_the_side(plan: &Plan, paper: Paper) -> String {
+    String::from_utf8(profile_view(plan, &Study::of(plan), paper).written(DrawingForm::Svg)).unwrap()
+}
+
+/// The scale that the title states: 15 for `scale 1:15`.
+fn scale(svg: &str) -> f64 {
+    let after = svg.split("scale 1:").nth(1).unwrap();
+    after.split(|c: char| !c.is_ascii_digit()).next().unwrap().parse().unwrap()
+}
+
+/// Width and height of what is drawn with the hull's pen.
+fn hull_on_paper(svg: &str) -> (f64, f64) {
+    let bold: Vec<bool> = attributes(svg, "line", "stroke-width").iter().map(|wide| *wide == 0.6).collect();
+    let span = |ends: [&str; 2]| {
+        let all = ends.map(|end| attributes(svg, "line", end));
+        let hull = all.iter().flat_map(|one| one.iter().zip(&bold)).filter(|(_, bold)| **bold).map(|(at, _)| *at);
+        let (low, high) = hull.fold((f64::MAX, f64::MIN), |(low, high), at| (low.min(at), high.max(at)));
+        high - low
+    };
+    (span(["x1", "x2"]), span(["y1", "y2"]))
+}
+
+/// The track's three holes are 80 mm from each other on the boat; a hole of 5 mm is drawn at the least size, 0.3 mm.
+#[test]
+fn holes_are_as_far_apart_as_the_scale_says() {
+    let plan = tracked(0.0);
+    let svg = from_above(&plan, Paper::A4);
+    assert!(svg.contains("width=\"297mm\"") && svg.contains("height=\"210mm\""), "the paper lies on its long side");
+    let scale = scale(&svg);
+    let (x, y, r) =
+        (attributes(&svg, "circle", "cx"), attributes(&svg, "circle", "cy"), attributes(&svg, "circle", "r"));
+    let mut holes: Vec<(f64, f64)> =
+        (0..r.len()).filter(|n| (r[*n] - 0.3).abs() < 1e-9).map(|n| (x[n], y[n])).collect();
+    holes.sort_by(|a, b| a.0.total_cmp(&b.0));
+    assert_eq!(holes.len(), 3, "{r:?}");
+    for pair in holes.windows(2) {
+        assert!((pair[1].0 - pair[0].0 - 80.0 / scale).abs() < 1e-6, "{holes:?} at 1:{scale}");
+        assert!((pair[1].1 - pair[0].1).abs() < 1e-6);
+    }
+}
+
+/// The bare boat's sections say how long and wide it is.
+#[test]
+fn the_hull_is_as_long_as_its_length_over_the_scale() {
+    let plan = boats::rich();
+    let sections = &plan.hull.form.sections;
+    let length = sections.last().unwrap().x_mm - sections[0].x_mm;
+    let beam = 2.0 * sections.iter().map(|section| section.points_mm.last().unwrap().0).fold(0.0, f64::max);
+    for paper in [Paper::A4, Paper::Letter] {
+        let svg = from_above(&plan, paper);
+        let (long, wide) = hull_on_paper(&svg);
+        assert!((long - length / scale(&svg)).abs() < 1e-6, "{long}");
+        assert!((wide - beam / scale(&svg)).abs() < 1e-6, "{wide}");
+        assert!(svg.contains(&format!("{length:.0} mm")) && svg.contains(&format!("{beam:.0} mm")));
+        let svg = from_the_side(&plan, paper);
+        assert!((hull_on_paper(&svg).0 - length / scale(&svg)).abs() < 1e-6);
+    }
+}
+
+/// Every placed piece of gear has its number on the picture and its name in the list, and all of it is on the page.
+#[test]
+fn every_piece_of_gear_is_tagged_and_listed() {
+    let plan = boats::rich();
+    let study = Study::of(&plan);
+    for drawing in [plan_view(&plan, &study, Paper::A4), profile_view(&plan, &study, Paper::A4)] {
+        let (width, height) = drawing.size_mm();
+        let marks: Vec<&Mark> = drawing.pages[0].groups.iter().flat_map(|group| &group.marks).collect();
+        let words = |wanted: &str| marks.iter().any(|m| matches!(m, Mark::Words { words, .. } if words == wanted));
+        assert!(!study.rig.items.is_empty());
+        for item in &study.rig.items {
+            let gear = plan.gear(item.gear).unwrap();
+            assert!(words(&gear.id.0.to_string()), "no tag of {}", gear.label);
+            assert!(words(&format!("{}  {}", gear.id.0, gear.label)), "{} is not listed", gear.label);
+        }
+        for mark in marks {
+            if let Mark::Words { at: (x, y), .. } = mark {
+                assert!(*x > 0.0 && *x < width && *y > 0.0 && *y < height, "{mark:?}");
+            }
+        }
+    }
+}
+
+/// The water is drawn where the boat floats: its height over the keel line at the hull's aft end, by the scale.
+#[test]
+fn a_profile_shows_the_water_and_a_plan_the_cables() {
+    let plan = boats::rich();
+    let study = Study::of(&plan);
+    assert!(from_the_side(&plan, Paper::A4).contains(">\nwater\n<") || study.float.levels.stated);
+    let legs: usize = study.cables.runs.iter().filter_map(|run| run.way.as_ref().ok()).map(|w| w.steps.len() - 1).sum();
+    let dashed = from_above(&plan, Paper::A4).matches("stroke-dasharray").count();
+    assert!(legs > 0 && dashed >= legs, "{dashed} of {legs}");
+}
+
+/// A hull that is nothing still makes a page with its caution.
+#[test]
+fn nonsense_makes_a_page() {
+    let mut plan = tracked(0.0);
+    std::sync::Arc::make_mut(&mut plan.hull).form = Form::default().into();
+    plan.gear[0].place.as_mut().unwrap().x = Length::mm(f64::NAN);
+    for svg in [from_above(&plan, Paper::A4), from_the_side(&plan, Paper::Letter)] {
+        assert!(svg.contains("Not to drill from") && !svg.contains("NaN") && !svg.contains("inf"), "{svg}");
+    }
+}
+
+#[test]
+fn views_go_to_files_and_names_are_escaped() {
+    let home = Home::new();
+    let mut plan = tracked(0.0);
+    plan.gear[0].label = boats::name("<b>&\"track\" ) Tj (");
+    home.file("rig.ron", &write::plan(&plan, Format::Ron).unwrap());
+    for view in ["plan", "profile"] {
+        let out = home.run(&["draw", "rig.ron", "--view", view, "--format", "svg", "-o", &format!("{view}.svg")]);
+        assert_eq!(code(&out), 0, "{}", errors(&out));
+        let svg = fs::read_to_string(home.path(&format!("{view}.svg"))).unwrap();
+        assert!(svg.contains("&lt;b&gt;&amp;\"track\"") && !svg.contains("<b>"), "{svg}");
+        let out = home.run(&["draw", "rig.ron", "--view", view, "--paper", "letter", "-o", &format!("{view}.pdf")]);
+        assert_eq!(code(&out), 0, "{}", errors(&out));
+        let pdf = String::from_utf8_lossy(&fs::read(home.path(&format!("{view}.pdf"))).unwrap()).into_owned();
+        // Letter on its long side: 11 by 8.5 in are 792 by 612 pt.
+        assert!(pdf.contains("/MediaBox [0 0 792 612]"), "{pdf}");
+        assert_eq!(pdf.matches(" Tj").count(), pdf.matches("BT").count() + 1, "the name shows an operator and is none");
+    }
+}
