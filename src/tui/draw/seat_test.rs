@@ -4,6 +4,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Modifier;
 
+use super::interview::key_line;
 use super::{layers, text};
 use crate::plan::Plan;
 use crate::sheets::refit_words;
@@ -57,7 +58,12 @@ pub(super) fn draw(app: &App, round: &SeatRound, whole: Rect, buffer: &mut Buffe
     for words in changed(plan, study, usize::from(height.saturating_sub(8))) {
         put(&words, Role::Text, false, buffer);
     }
-    keys(app, Rect { y: inner.bottom().saturating_sub(1), height: 1.min(inner.height), ..inner }, buffer);
+    key_line(
+        &app.look,
+        SEAT_TEST_KEYS,
+        Rect { y: inner.bottom().saturating_sub(1), height: 1.min(inner.height), ..inner },
+        buffer,
+    );
 }
 
 fn label(plan: &Plan, gear: crate::plan::GearId) -> String {
@@ -123,20 +129,4 @@ fn changed(plan: &Plan, study: &Study, room: usize) -> Vec<String> {
         lines.push(format!("and {more} more"));
     }
     lines
-}
-
-fn keys(app: &App, area: Rect, buffer: &mut Buffer) {
-    let theme = &app.look.theme;
-    let mut rest = area;
-    for (key, words) in SEAT_TEST_KEYS {
-        let needed = text::width(key) + text::width(words) + 3;
-        if needed > rest.width + 2 {
-            break;
-        }
-        let pieces =
-            [(*key, theme.style(Role::Accent)), (" ", theme.style(Role::Dim)), (words, theme.style(Role::Dim))];
-        let taken = text::put_all(buffer, rest, pieces) + 2;
-        rest.x += taken;
-        rest.width = rest.width.saturating_sub(taken);
-    }
 }
