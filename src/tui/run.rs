@@ -1,7 +1,7 @@
 //! The loop: messages in, effects performed, frames out.
 
 mod asking;
-mod look;
+pub mod look;
 mod rim;
 
 use std::path::PathBuf;

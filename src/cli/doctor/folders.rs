@@ -1,0 +1,163 @@
+//! The program's own folders: own gear, journals, backups, and the room left for them.
+
+use std::path::{Path, PathBuf};
+
+use super::entry::{Entry, Found, Kind, Owners, size};
+use super::line::Line;
+use super::shell;
+use crate::storage::document::{Waiting, waiting};
+use crate::storage::journal;
+use crate::storage::library::Library;
+use crate::storage::{backup, paths};
+
+/// What is known of the program's own folders.
+#[derive(Clone, Debug)]
+pub struct Folders {
+    /// Own gear and hulls; `None` where there is no home.
+    pub data: Option<Found>,
+    /// Own gear and hulls that cannot be used, and why.
+    pub data_troubles: Vec<String>,
+    /// Journals and backups; `None` where there is no home.
+    pub state: Option<Found>,
+    /// Whether a folder of state that is missing can be made.
+    pub state_can_be_made: bool,
+    /// Journals with edits that are in no file.
+    pub waiting: Vec<Waiting>,
+    /// Backups, and their bytes.
+    pub backups: (usize, u64),
+    /// Bytes that are free where the state is.
+    pub free: Option<u64>,
+}
+
+impl Folders {
+    /// Looks at the folders; makes none.
+    pub fn gather(folders: &paths::Folders, owners: &Owners) -> Self {
+        let state = folders.state_place();
+        Self {
+            data: folders.data().map(|place| Found::at(&followed(place), owners)),
+            data_troubles: Library::read(folders.data()).troubles,
+            state: state.map(|place| Found::at(&followed(place), owners)),
+            state_can_be_made: state.is_some_and(|place| paths::writable(there(place))),
+            waiting: state.map(waiting).unwrap_or_default(),
+            backups: state.map(backup::all).unwrap_or_default(),
+            free: state.and_then(|place| free(there(place))),
+        }
+    }
+
+    /// One line for each thing looked at.
+    pub fn lines(&self) -> Vec<Line> {
+        let mut lines = vec![self.data()];
+        lines.extend(
+            self.data_troubles
+                .iter()
+                .map(|trouble| Line::caution("data.file", trouble.as_str(), "it is left out until it is put right")),
+        );
+        lines.push(self.state());
+        if self.state.as_ref().is_some_and(|state| state.entry().is_some()) {
+            lines.extend(self.waiting.iter().map(unsaved));
+            let (count, bytes) = self.backups;
+            lines.push(Line::good("backups", format!("backups: {count}, {}", size(bytes))));
+        }
+        lines.extend(self.free.map(|free| space("space.state", "where journals are", free, journal::LARGEST_BYTES)));
+        lines
+    }
+
+    fn data(&self) -> Line {
+        match &self.data {
+            None => Line::note("data", "no place for own gear: neither HOME nor XDG_DATA_HOME is set", "set HOME"),
+            Some(Found::Missing(path)) => Line::good("data", format!("no own gear: {} is not there", shown(path))),
+            Some(Found::Refused(path, why)) => {
+                Line::caution("data", format!("{}: {why}", shown(path)), "own gear is left out")
+            }
+            Some(Found::There(folder)) if !(folder.may.read && folder.may.pass) => {
+                Line::caution("data", format!("{} cannot be read", shown(&folder.path)), "own gear is left out")
+            }
+            Some(Found::There(folder)) => Line::good("data", format!("own gear: {}", shown(&folder.path))),
+        }
+    }
+
+    fn state(&self) -> Line {
+        let lost = "without it what is not saved is lost in a crash";
+        match &self.state {
+            None => Line::stop("state", "no place for journals: neither HOME nor XDG_STATE_HOME is set", "set HOME"),
+            Some(Found::Missing(path)) if self.state_can_be_made => {
+                Line::good("state", format!("{} is made when it is needed", shown(path)))
+            }
+            Some(Found::Missing(path)) => {
+                Line::stop("state", format!("{} is missing and cannot be made", shown(path)), lost)
+                    .by([format!("mkdir -p -m 700 {}", shell::word(path.as_os_str()))])
+            }
+            Some(Found::Refused(path, why)) => Line::stop("state", format!("{}: {why}", shown(path)), lost),
+            Some(Found::There(folder)) => own(folder, lost),
+        }
+    }
+}
+
+/// The folder of state, which is nobody else's business.
+fn own(folder: &Entry, lost: &str) -> Line {
+    let (path, rights) = (shown(&folder.path), folder.rights());
+    let private = format!("chmod 700 {}", shell::word(folder.path.as_os_str()));
+    if folder.kind != Kind::Folder {
+        return Line::stop("state", format!("{path} is no folder"), lost);
+    }
+    if !folder.mine {
+        return Line::caution(
+            "state",
+            format!("{path} is another's ({rights})"),
+            "set XDG_STATE_HOME to a folder of yours",
+        );
+    }
+    if !(folder.may.read && folder.may.write && folder.may.pass) {
+        return Line::stop("state", format!("{path} cannot be written to ({rights})"), lost).by([private]);
+    }
+    if folder.has(0o077) {
+        let found = format!("{path} is open to others ({rights})");
+        return Line::caution("state", found, "plans and edits are in it; close it").by([private]);
+    }
+    Line::good("state", format!("journals and backups: {path} ({rights})"))
+}
+
+fn unsaved(waiting: &Waiting) -> Line {
+    let journal = shown(&waiting.journal);
+    match &waiting.edits {
+        Ok(edits) => {
+            let edits = if *edits == 1 { "1 edit".into() } else { format!("{edits} edits") };
+            let found = format!("{edits} of {} not in its file", waiting.plan);
+            Line::note("journal", found, "it is being edited, or open it and take them back")
+        }
+        Err(why) => Line::caution("journal", format!("{journal}: {why}"), "it stays until its plan is opened"),
+    }
+}
+
+/// Room for the largest file that is written there.
+pub fn space(id: &'static str, place: &str, free: u64, needed: u64) -> Line {
+    let found = format!("{} free {place}", size(free));
+    match free {
+        0 => Line::stop(id, found, "nothing can be saved; make room"),
+        _ if free < needed => {
+            let found = format!("{found}, less than the largest file of {}", size(needed));
+            Line::caution(id, found, "make room before it is needed")
+        }
+        _ => Line::good(id, found),
+    }
+}
+
+/// Bytes that this account may still write where `path` is.
+pub fn free(path: &Path) -> Option<u64> {
+    let about = rustix::fs::statvfs(path).ok()?;
+    Some(about.f_bavail.saturating_mul(about.f_frsize))
+}
+
+/// The path of what is there, its links followed; as it is where nothing is.
+fn followed(path: &Path) -> PathBuf {
+    path.canonicalize().unwrap_or_else(|_| path.to_path_buf())
+}
+
+/// The folder on the way to `path` that is there already.
+fn there(path: &Path) -> &Path {
+    path.ancestors().find(|folder| folder.is_dir()).unwrap_or(path)
+}
+
+fn shown(path: &Path) -> String {
+    paths::shown(path)
+}
