@@ -57,7 +57,7 @@ impl Facts {
     /// What is said of all this, one line for each thing.
     pub fn lines(&self) -> Vec<Line> {
         let mut lines = self.machine.lines();
-        lines.extend(self.folders.lines());
+        lines.extend(self.folders.lines(self.partner.is_some()));
         if let Some(plan) = &self.plan {
             lines.extend(plan.lines(self.partner.as_ref()));
             match &self.partner {
@@ -118,7 +118,7 @@ mod tests {
         let mut facts = review();
         let code = |facts: &Facts| facts.exit_code(&facts.lines());
         assert_eq!(code(&facts), exit::CLEAN);
-        facts.folders.state = None;
+        facts.machine.streams.size = Some((20, 5));
         assert_eq!(code(&facts), exit::STOP);
         if let Some(plan) = &mut facts.plan {
             plan.reading = Reading::Unreadable("/x: not there".into());

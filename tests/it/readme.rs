@@ -7,7 +7,7 @@ use std::fs;
 use std::path::Path;
 
 use gunnel::checks::{CHECKS, LIMITS};
-use gunnel::cli::{self, Surroundings};
+use gunnel::cli::{self, Surroundings, doctor};
 use gunnel::plan::Plan;
 use gunnel::scenarios::SCENARIOS;
 use gunnel::storage::load::{self, Format};
@@ -54,6 +54,7 @@ fn blocks() -> Vec<(&'static str, String)> {
         ("the exit codes", fenced("text", &help("Exit codes:"))),
         ("a hole and an evening", fenced("text", &hole_and_evening())),
         ("a box afloat", fenced("sh", &float())),
+        ("a review set-up", fenced("text", &review_setup())),
         ("the environment", fenced("text", &help("Environment:"))),
         ("a part of a plan", fenced("ron", &first_gear())),
         ("an entry", fenced("ron", &entry())),
@@ -193,6 +194,13 @@ fn hole_and_evening() -> String {
     let drill = part(&["sheet", "drill", "-"], "To drill");
     let work = part(&["sheet", "work", "-", "--start", "2031-05-30"], "Evening 1");
     format!("{drill}\n{work}")
+}
+
+/// What the doctor says of a review that is set up well.
+fn review_setup() -> String {
+    let lines = crate::test_facts::review().lines();
+    let of_review = lines.iter().position(|line| line.id == "plan.file").unwrap();
+    format!("$ gunnel doctor /srv/rigs/boat.ron --as partner\n...\n{}", doctor::text(&lines[of_review..]))
 }
 
 /// The lines of `gunnel --help` under a heading.

@@ -44,14 +44,17 @@ impl Folders {
         }
     }
 
-    /// One line for each thing looked at.
-    pub fn lines(&self) -> Vec<Line> {
+    /// One line for each thing looked at. A review keeps no journal and no backup: of it, own gear alone.
+    pub fn lines(&self, review: bool) -> Vec<Line> {
         let mut lines = vec![self.data()];
         lines.extend(
             self.data_troubles
                 .iter()
                 .map(|trouble| Line::caution("data.file", trouble.as_str(), "it is left out until it is put right")),
         );
+        if review {
+            return lines;
+        }
         lines.push(self.state());
         if self.state.as_ref().is_some_and(|state| state.entry().is_some()) {
             lines.extend(self.waiting.iter().map(unsaved));
@@ -160,4 +163,56 @@ fn there(path: &Path) -> &Path {
 
 fn shown(path: &Path) -> String {
     paths::shown(path)
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a review has its folders")]
+mod tests {
+    use super::super::test_facts::review;
+    use super::*;
+
+    fn check(id: &str, change: fn(&mut Folders), word: &str) {
+        let mut folders = review().folders;
+        change(&mut folders);
+        let line = folders.lines(false).into_iter().find(|line| line.id == id);
+        assert_eq!(line.map_or("", |line| line.word()), word, "{id}");
+    }
+
+    /// The folder of state after a change to it.
+    fn with(folders: &mut Folders, change: fn(&mut Entry)) {
+        let mut entry = folders.state.as_ref().unwrap().entry().unwrap().clone();
+        change(&mut entry);
+        folders.state = Some(Found::There(entry));
+    }
+
+    #[test]
+    fn the_folder_of_state_is_ones_own_and_closed() {
+        check("state", |_| {}, "good");
+        check("state", |folders| folders.state = None, "stop");
+        check("state", |folders| with(folders, |state| state.mode = 0o750), "caution");
+        check("state", |folders| with(folders, |state| state.mode = 0o701), "caution");
+        check("state", |folders| with(folders, |state| state.mine = false), "caution");
+        check("state", |folders| with(folders, |state| state.may.write = false), "stop");
+        check("state", |folders| with(folders, |state| state.kind = Kind::File), "stop");
+        let missing = |folders: &mut Folders| folders.state = Some(Found::Missing("/h/.local/state/gunnel".into()));
+        check("state", missing, "good");
+        let barred = |folders: &mut Folders| {
+            folders.state = Some(Found::Missing("/proc/gunnel".into()));
+            folders.state_can_be_made = false;
+        };
+        check("state", barred, "stop");
+    }
+
+    #[test]
+    fn what_waits_in_journals_and_the_room_for_them_is_told() {
+        let waits = |edits| vec![Waiting { journal: "/s/x.journal".into(), plan: "boat.ron".into(), edits }];
+        assert_eq!(unsaved(&waits(Ok(2))[0]).found, "2 edits of boat.ron not in its file");
+        assert_eq!(unsaved(&waits(Ok(1))[0]).found, "1 edit of boat.ron not in its file");
+        assert_eq!(unsaved(&waits(Err("broken".into()))[0]).word(), "caution");
+        // 32 MiB, the largest journal.
+        check("space.state", |folders| folders.free = Some(33_554_432), "good");
+        check("space.state", |folders| folders.free = Some(33_554_431), "caution");
+        check("space.state", |folders| folders.free = Some(0), "stop");
+        assert_eq!(review().folders.lines(true).len(), 1, "a review writes no journal");
+    }
 }

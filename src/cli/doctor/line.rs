@@ -60,8 +60,9 @@ impl Line {
 
     fn text(&self) -> String {
         let remedy = self.remedy.as_ref().map_or(String::new(), |remedy| format!("; {}", Shown(remedy)));
-        let commands: String = self.commands.iter().map(|command| format!("           {}\n", Shown(command))).collect();
-        format!("{:<7}  {}{remedy}\n{commands}", self.word(), Shown(&self.found))
+        let line = format!("{:<7}  {}{remedy}", self.word(), Shown(&self.found));
+        let commands = self.commands.iter().map(|command| format!("           {}", Shown(command)));
+        std::iter::once(line).chain(commands).collect::<Vec<_>>().join("\n") + "\n"
     }
 }
 

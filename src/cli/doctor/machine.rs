@@ -169,8 +169,10 @@ impl Machine {
         let (glyphs, by) = self.reasons.glyphs;
         let why = because(by, self.said[1].as_deref());
         match glyphs {
-            Glyphs::Block => Line::good("symbols", format!("lines, half blocks and quadrants: {why}")),
-            Glyphs::Ascii => Line::note("symbols", format!("ASCII only: {why}"), "--glyphs block draws the others"),
+            Glyphs::Block => Line::good("symbols", format!("symbols are lines, half blocks and quadrants: {why}")),
+            Glyphs::Ascii => {
+                Line::note("symbols", format!("symbols are ASCII only: {why}"), "--glyphs block draws the others")
+            }
         }
     }
 
@@ -178,10 +180,10 @@ impl Machine {
         let (depth, by) = self.reasons.colours;
         let why = because(by, self.said[0].as_deref());
         match depth {
-            Depth::Mono => Line::note("colours", format!("none: {why}"), "--color always draws some"),
-            Depth::Sixteen => Line::good("colours", format!("16: {why}")),
-            Depth::TwoFiftySix => Line::good("colours", format!("256: {why}")),
-            Depth::True => Line::good("colours", format!("all: {why}")),
+            Depth::Mono => Line::note("colours", format!("no colours: {why}"), "--color always draws some"),
+            Depth::Sixteen => Line::good("colours", format!("16 colours: {why}")),
+            Depth::TwoFiftySix => Line::good("colours", format!("256 colours: {why}")),
+            Depth::True => Line::good("colours", format!("all colours: {why}")),
         }
     }
 }
@@ -214,18 +216,18 @@ mod tests {
         fn check(variables: &[(&str, &str)], id: &str, word: &str, found: &str) {
             assert_eq!(said(variables, STREAMS, id), (word, found.to_string()), "{variables:?}");
         }
-        check(&[], "colours", "good", "256: TERM is xterm-256color");
-        check(&[("COLORTERM", "truecolor")], "colours", "good", "all: COLORTERM is truecolor");
-        check(&[("COLORTERM", "truecolor"), ("NO_COLOR", "1")], "colours", "note", "none: NO_COLOR is 1");
-        check(&[("CLICOLOR", "0")], "colours", "note", "none: CLICOLOR is 0");
-        check(&[("TERM", "dumb")], "colours", "note", "none: TERM is dumb");
+        check(&[], "colours", "good", "256 colours: TERM is xterm-256color");
+        check(&[("COLORTERM", "truecolor")], "colours", "good", "all colours: COLORTERM is truecolor");
+        check(&[("COLORTERM", "truecolor"), ("NO_COLOR", "1")], "colours", "note", "no colours: NO_COLOR is 1");
+        check(&[("CLICOLOR", "0")], "colours", "note", "no colours: CLICOLOR is 0");
+        check(&[("TERM", "dumb")], "colours", "note", "no colours: TERM is dumb");
         check(&[("TERM", "dumb")], "term", "caution", "TERM is dumb: nothing can be placed");
         check(&[("TERM", "")], "term", "caution", "TERM is not set");
-        check(&[], "symbols", "good", "lines, half blocks and quadrants: LANG is en_GB.UTF-8");
-        check(&[("LC_ALL", "C")], "symbols", "note", "ASCII only: LC_ALL is C");
+        check(&[], "symbols", "good", "symbols are lines, half blocks and quadrants: LANG is en_GB.UTF-8");
+        check(&[("LC_ALL", "C")], "symbols", "note", "symbols are ASCII only: LC_ALL is C");
         check(&[("LC_ALL", "C")], "locale", "note", "letters are not said to be UTF-8: LC_ALL is C");
         check(&[("LANG", "")], "locale", "note", "letters are not said to be UTF-8: LANG is not set");
-        check(&[("TERM", "linux")], "symbols", "note", "ASCII only: TERM is linux");
+        check(&[("TERM", "linux")], "symbols", "note", "symbols are ASCII only: TERM is linux");
         check(&[], "multiplexer", "", "");
         let found = "a terminal within a terminal: what it can show, not what is around it, counts";
         check(&[("TERM", "screen-256color")], "multiplexer", "note", found);

@@ -186,7 +186,7 @@ mod tests {
         fn check(mode: u32, group: &str, word: &str) {
             let mut plan = review().plan.unwrap();
             let group = group.to_string();
-            plan.file = Found::There(Entry { mode, group, ..file("/srv/rigs/boat.ron") });
+            plan.file = Found::There(Entry { group, mode, ..file("/srv/rigs/boat.ron") });
             assert_eq!(owner(&plan).unwrap().word(), word, "{mode:o}");
         }
         check(0o640, "rigs", "good");
