@@ -148,7 +148,7 @@ pub(super) enum Verb {
     Notes(Notes),
     /// Look at a plan on the screen and say what you think of it: nothing is changed
     Review(Review),
-    /// Look over terminal, folders and a review set-up: what is in order, what is not, what to do
+    /// Look over terminal, folders and a review set-up: what is wrong, and what to do
     Doctor(Doctor),
     /// Print a sheet for the bench, or write it to a file
     Sheet(SheetArguments),

@@ -60,6 +60,7 @@ impl Facts {
         lines.extend(self.folders.lines(self.partner.is_some()));
         if let Some(plan) = &self.plan {
             lines.extend(plan.lines(self.partner.as_ref()));
+            lines.extend(partner::impostor(plan));
             match &self.partner {
                 Some(name) => lines.extend(partner::partner(name, plan)),
                 None => lines.extend(partner::owner(plan)),

@@ -275,6 +275,9 @@ fn a_partners_account_meets_what_the_owner_opened_and_no_more() {
     chown(home.path("boat.ron.comments/partner.lines"), Some(PARTNER), None).unwrap();
     mode(&home.path("boat.ron.comments/partner.lines"), 0o600);
     let _: Vec<String> = check("partner.file", "caution", 0);
+    home.file("boat.ron.comments/owner.lines", "");
+    chown(home.path("boat.ron.comments/owner.lines"), Some(PARTNER), None).unwrap();
+    let _: Vec<String> = check("comments.owner", "stop", 1);
 }
 
 #[test]

@@ -7,7 +7,8 @@ use std::fs;
 use std::path::Path;
 
 use gunnel::checks::{CHECKS, LIMITS};
-use gunnel::cli::{self, Surroundings, doctor};
+use gunnel::cli::doctor::{self, Found};
+use gunnel::cli::{self, Surroundings};
 use gunnel::plan::Plan;
 use gunnel::scenarios::SCENARIOS;
 use gunnel::storage::load::{self, Format};
@@ -196,11 +197,16 @@ fn hole_and_evening() -> String {
     format!("{drill}\n{work}")
 }
 
-/// What the doctor says of a review that is set up well.
+/// What the doctor says of a review that is set up well, but for a plan that its group can write.
 fn review_setup() -> String {
-    let lines = crate::test_facts::review().lines();
-    let of_review = lines.iter().position(|line| line.id == "plan.file").unwrap();
-    format!("$ gunnel doctor /srv/rigs/boat.ron --as partner\n...\n{}", doctor::text(&lines[of_review..]))
+    let mut facts = crate::test_facts::review();
+    if let Some(Found::There(file)) = facts.plan.as_mut().map(|plan| &mut plan.file) {
+        (file.mode, file.may.write) = (0o660, true);
+    }
+    let lines = facts.lines();
+    let of_plan = lines.iter().position(|line| line.id == "plan.file").unwrap();
+    let command = "sudo -u review gunnel doctor /srv/rigs/boat.ron --as partner";
+    format!("$ {command}\n...\n{}", doctor::text(&lines[of_plan..]))
 }
 
 /// The lines of `gunnel --help` under a heading.

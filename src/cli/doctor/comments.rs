@@ -4,13 +4,13 @@ use std::path::Path;
 
 use super::entry::{Entry, Found, Kind, Owners, size};
 use super::line::Line;
-use super::shell;
+use super::shell::{chgrp, command};
 use crate::storage::comments::{self, LARGEST_BYTES, MOST_AUTHORS};
 use crate::storage::paths;
 
 /// Mode of a folder of comments that a group shares: what is written in it is the group's, and nobody removes what is
 /// another's.
-pub const SHARED_MODE: u32 = 0o3770;
+const SHARED_MODE: u32 = 0o3770;
 const SETGID: u32 = 0o2000;
 const STICKY: u32 = 0o1000;
 
@@ -93,14 +93,7 @@ impl Comments {
 
 /// What makes a folder one that a group shares.
 fn opened(folder: &Path, group: &str) -> [String; 2] {
-    [
-        command(&format!("chgrp {}", shell::word(group.as_ref())), folder),
-        command(&format!("chmod {SHARED_MODE:o}"), folder),
-    ]
-}
-
-fn command(does: &str, path: &Path) -> String {
-    format!("{does} {}", shell::word(path.as_os_str()))
+    [chgrp(group, folder), command(&format!("chmod {SHARED_MODE:o}"), folder)]
 }
 
 /// A folder in which more than one account writes.
@@ -123,7 +116,7 @@ fn sharing(folder: &Entry) -> Line {
 }
 
 /// An author's file.
-pub fn author(file: &Entry) -> Line {
+fn author(file: &Entry) -> Line {
     let id = "comments.author";
     let (name, path) = (file.path.file_stem().unwrap_or_default().to_string_lossy(), paths::shown(&file.path));
     let found = format!("{name}: {} of {} ({})", size(file.bytes), size(LARGEST_BYTES), file.rights());

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use super::entry::{Entry, Found, Kind, Owners, size};
 use super::line::Line;
-use super::shell;
+use super::shell::command;
 use crate::storage::document::{Waiting, waiting};
 use crate::storage::journal;
 use crate::storage::library::Library;
@@ -88,7 +88,7 @@ impl Folders {
             }
             Some(Found::Missing(path)) => {
                 Line::stop("state", format!("{} is missing and cannot be made", shown(path)), lost)
-                    .by([format!("mkdir -p -m 700 {}", shell::word(path.as_os_str()))])
+                    .by([command("mkdir -p -m 700", path)])
             }
             Some(Found::Refused(path, why)) => Line::stop("state", format!("{}: {why}", shown(path)), lost),
             Some(Found::There(folder)) => own(folder, lost),
@@ -99,7 +99,7 @@ impl Folders {
 /// The folder of state, which is nobody else's business.
 fn own(folder: &Entry, lost: &str) -> Line {
     let (path, rights) = (shown(&folder.path), folder.rights());
-    let private = format!("chmod 700 {}", shell::word(folder.path.as_os_str()));
+    let private = command("chmod 700", &folder.path);
     if folder.kind != Kind::Folder {
         return Line::stop("state", format!("{path} is no folder"), lost);
     }

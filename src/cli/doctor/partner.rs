@@ -1,13 +1,10 @@
 //! Two accounts and one plan: what the partner's account can do with it, and whether the owner has opened what the
 //! partner needs and no more.
 
-use std::path::Path;
-
-use super::comments::author;
 use super::entry::{Entry, Found, Kind};
 use super::line::Line;
 use super::plan::PlanFacts;
-use super::shell;
+use super::shell::{chgrp, command};
 use crate::plan::Key;
 use crate::storage::comments::LARGEST_BYTES;
 
@@ -69,7 +66,7 @@ fn replaced(folder: &Entry) -> Line {
 fn speaks(name: &Key, own: &Found) -> Line {
     let id = "partner.file";
     let file = match own {
-        Found::Missing(_) => return Line::good(id, format!("{name} has said nothing yet")),
+        Found::Missing(_) => return Line::good(id, format!("{name} can say something, and has not yet")),
         Found::Refused(_, why) => {
             return Line::stop(id, format!("the file of {name}: {why}"), "open the folder of comments");
         }
@@ -93,7 +90,19 @@ fn speaks(name: &Key, own: &Found) -> Line {
         let found = format!("the owner cannot read what {name} says ({})", file.rights());
         return Line::caution(id, found, "let the group read it").by([command("chmod g+r", &file.path)]);
     }
-    Line { id, ..author(file) }
+    Line::good(id, format!("{name} can say something"))
+}
+
+/// Whether it is the plan's owner who speaks as such: a review refuses that name, and a folder that is shared does not.
+pub fn impostor(plan: &PlanFacts) -> Option<Line> {
+    let named = |file: &&Entry| file.path.file_stem().is_some_and(|name| name == "owner");
+    let speaks = plan.comments.authors.iter().find(named)?;
+    let owner = &plan.file.entry()?.owner;
+    (speaks.owner != *owner).then(|| {
+        let found = format!("{} speaks as the owner, and the plan is {owner}'s", speaks.owner);
+        let remedy = "find out who that is before you believe what is said there";
+        Line::stop("comments.owner", found, remedy)
+    })
 }
 
 /// As the owner of a plan whose comments are shared with a group: what that group can do with the plan.
@@ -111,14 +120,6 @@ pub fn owner(plan: &PlanFacts) -> Option<Line> {
     let found = format!("{group} may comment on the plan and cannot read it ({})", file.rights());
     let commands = [chgrp(group, &file.path), command("chmod 640", &file.path)];
     Some(Line::caution(id, found, "let the group read it").by(commands))
-}
-
-fn chgrp(group: &str, path: &Path) -> String {
-    command(&format!("chgrp {}", shell::word(group.as_ref())), path)
-}
-
-fn command(does: &str, path: &Path) -> String {
-    format!("{does} {}", shell::word(path.as_os_str()))
 }
 
 fn shown(entry: &Entry) -> String {
@@ -179,6 +180,14 @@ mod tests {
         assert_eq!(own(|file| file.bytes = LARGEST_BYTES), "stop");
         assert_eq!(own(|file| file.mode = 0o600), "caution");
         assert_eq!(own(|file| file.kind = Kind::Link), "stop");
+    }
+
+    #[test]
+    fn who_speaks_as_the_owner_must_be_the_owner() {
+        let mut plan = review().plan.unwrap();
+        assert_eq!(impostor(&plan), None);
+        plan.comments.authors[0].owner = "review".into();
+        assert_eq!(impostor(&plan).unwrap().word(), "stop");
     }
 
     #[test]

@@ -122,7 +122,7 @@ impl PlanFacts {
     fn file(&self) -> Line {
         let id = "plan.file";
         if let Reading::Unreadable(why) = &self.reading {
-            return Line::stop(id, why.as_str(), "see that the path is right and that this account may read it");
+            return Line::stop(id, why.as_str(), "");
         }
         let rights = self.file.entry().map_or(String::new(), |file| format!(" ({})", file.rights()));
         let asked = paths::shown(&self.asked);

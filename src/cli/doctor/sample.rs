@@ -44,11 +44,11 @@ pub fn sample(glyphs: Glyphs, depth: Depth) -> String {
     let quarters = [0b0011, 0b0101, 0b0110, 0b1110, 0b1111_u8]
         .map(|lit| glyphs.quarters([0, 1, 2, 3].map(|bit| lit >> bit & 1 == 1)));
     let symbols: Vec<&str> = GLYPHS.iter().map(|glyph| glyphs.of(*glyph)).chain(quarters).collect();
-    let painted = |(role, word): &(Role, &str)| match depth {
-        Depth::Mono => (*word).to_string(),
-        _ => theme.style(*role).into_crossterm().apply(word).to_string(),
+    let painted = |(role, word): &(Role, &str)| theme.style(*role).into_crossterm().apply(word).to_string();
+    let words: Vec<String> = match depth {
+        Depth::Mono => vec!["none".into()],
+        _ => ROLES.iter().map(painted).collect(),
     };
-    let words: Vec<String> = ROLES.iter().map(painted).collect();
     format!("symbols  {}\ncolours  {}\n", symbols.join(" "), words.join(" "))
 }
 

@@ -1,14 +1,25 @@
-//! Names as words of a shell, so that a command with them can be copied and does what it says.
+//! Commands of a shell with names in them that others chose: what is copied does what it says and no more.
 
 use std::ffi::OsStr;
 use std::fmt::Write as _;
 use std::os::unix::ffi::OsStrExt;
+use std::path::Path;
 
 use crate::shown::is_unsafe;
 
+/// A command that does something to one file or folder.
+pub fn command(does: &str, path: &Path) -> String {
+    format!("{does} {}", word(path.as_os_str()))
+}
+
+/// Gives a file or folder to a group.
+pub fn chgrp(group: &str, path: &Path) -> String {
+    command(&format!("chgrp {}", word(group.as_ref())), path)
+}
+
 /// One word that a POSIX shell (2024, for the last form) takes for exactly this name: as it stands, in single quotes, or
 /// with the bytes written out where a terminal must not see them.
-pub fn word(name: &OsStr) -> String {
+fn word(name: &OsStr) -> String {
     let plain = |byte: &u8| byte.is_ascii_alphanumeric() || b"_-./@%+=:,".contains(byte);
     match name.to_str() {
         Some(text) if !text.is_empty() && !text.starts_with('-') && text.bytes().all(|byte| plain(&byte)) => {
