@@ -1,7 +1,7 @@
 //! The loop: messages in, effects performed, frames out.
 
 mod asking;
-pub mod look;
+mod look;
 mod rim;
 
 use std::path::PathBuf;
@@ -11,6 +11,7 @@ use std::time::{Duration, Instant};
 
 use anyhow::{Context, Result};
 
+pub use self::look::{Reasons, reasons};
 use self::rim::Rim;
 use super::glyphs::GlyphChoice;
 use super::theme::{ColourChoice, Depth};

@@ -9,7 +9,7 @@ use crate::storage::paths::Env;
 use crate::terminal::frames::frames_a_second;
 use crate::tui::areas::LEAST;
 use crate::tui::glyphs::Glyphs;
-use crate::tui::run::look::{Reasons, reasons};
+use crate::tui::run::{Options, Reasons, reasons};
 use crate::tui::theme::{Decider, Depth};
 
 /// What is known of program, account and terminal.
@@ -62,7 +62,7 @@ impl Machine {
 
     /// What follows from the environment and these streams, for an account without a name.
     pub fn of(env: &Env, streams: Streams) -> Self {
-        let reasons = reasons(&crate::tui::run::Options::default(), env);
+        let reasons = reasons(&Options::default(), env);
         let said = |by: Decider| match by {
             Decider::Flag => None,
             Decider::Variable(name) => env.text(name),
