@@ -67,7 +67,7 @@ pub fn changes(then: &Plan, now: &Plan) -> Vec<Change> {
     changes
 }
 
-fn change(then: &Plan, now: &Plan, part: &Part) -> Change {
+pub(super) fn change(then: &Plan, now: &Plan, part: &Part) -> Change {
     let key = part.key();
     let is_in = |plan: &Plan| name_of(plan, &key).is_some();
     let how = match (is_in(then), is_in(now)) {

@@ -6,6 +6,7 @@
 mod act;
 mod build;
 mod checklist;
+mod conflicts;
 mod cursor;
 mod gear;
 mod hand;
@@ -37,6 +38,7 @@ use crate::review::Deed;
 use crate::study::rig::HoleRef;
 use crate::terminal::input::TermEvent;
 
+pub use conflicts::list_conflicts;
 pub(crate) use cursor::sources;
 pub use hand::refresh_preview;
 pub(crate) use lists::start_choices;

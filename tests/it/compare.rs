@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
 use gunnel::checks::{self, Finding, Severity};
-use gunnel::compare::merge::merge;
+use gunnel::compare::merge::{apart, merge};
 use gunnel::compare::{Comparison, Detail, How, Side, Turn};
 use gunnel::edit::{Edit, apply};
 use gunnel::geometry::Spot;
@@ -169,7 +169,7 @@ fn two_who_changed_one_field_conflict_and_mine_stays() {
     let moved = |x| edited(&base, &[Edit::Move { gear: CRATE, x: mm(x), y: mm(0.0) }]);
     let merged = merge(&base, &moved(600.0), &moved(700.0));
     assert_eq!(merged.conflicts.len(), 1);
-    assert_eq!(merged.conflicts[0].theirs.key(), PartKey::Gear(CRATE));
+    assert_eq!(merged.conflicts[0].part.key(), PartKey::Gear(CRATE));
     assert_eq!(merged.plan, moved(600.0));
     assert!(merge(&base, &moved(600.0), &moved(600.0)).conflicts.is_empty(), "both did the same");
 }
@@ -208,7 +208,8 @@ fn deed() -> impl Strategy<Value = Edit> {
     ]
 }
 
-fn grown() -> impl Strategy<Value = Plan> {
+/// What a few deeds make of the rigged boat.
+pub fn grown() -> impl Strategy<Value = Plan> {
     proptest::collection::vec(deed(), 0..8)
         .prop_map(|deeds| deeds.iter().fold(rich(), |plan, deed| apply(&plan, deed).unwrap_or(plan)))
 }
@@ -232,12 +233,14 @@ proptest! {
     fn a_merge_loses_nothing(mine in grown(), theirs in grown()) {
         let base = rich();
         let merged = merge(&base, &mine, &theirs);
+        prop_assert_eq!(apart(&base, &mine, &base), mine.clone());
         prop_assert!(merge(&base, &mine, &base).plan == mine);
         prop_assert!(merge(&base, &base, &theirs).plan.differences(&theirs).is_empty());
         let settled = |key: &PartKey| {
             merged.taken.iter().any(|part| part.key() == *key)
-                || merged.conflicts.iter().any(|conflict| conflict.theirs.key() == *key)
+                || merged.conflicts.iter().any(|conflict| conflict.part.key() == *key)
         };
+        let mine = apart(&base, &mine, &theirs);
         let mine_too = base.differences(&mine);
         for part in base.differences(&theirs) {
             prop_assert!(settled(&part.key()) || mine_too.contains(&part), "{:?} is lost", part.key());
