@@ -73,6 +73,7 @@ mod storage_faults;
 mod storage_kills;
 mod storage_locks;
 mod storage_merge;
+mod storage_merge_properties;
 mod storage_reads;
 mod storage_saves;
 mod storage_stage;
