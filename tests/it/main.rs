@@ -27,6 +27,7 @@ mod home;
 mod keys;
 mod keys_build;
 mod keys_cables;
+mod keys_conflicts;
 mod keys_day;
 mod keys_everywhere;
 mod keys_float;
