@@ -58,6 +58,10 @@ pub enum Detail {
     Pinned(bool),
     /// Something else became of a hole.
     Fate { from: Fate, to: Fate },
+    /// The seat back stands elsewhere, mm forward of the aft end.
+    Sits { from_mm: f64, to_mm: f64 },
+    /// The plan is called this now.
+    Called(Name),
 }
 
 /// What was done to each part between two plans, in the order of their keys.
@@ -111,9 +115,17 @@ pub fn name_of(plan: &Plan, key: &PartKey) -> Option<String> {
 }
 
 fn details(then: &Plan, now: &Plan, key: &PartKey) -> Vec<Detail> {
-    if let PartKey::Hole(id) = key {
-        let holes = then.penetration(*id).zip(now.penetration(*id));
-        return holes.map_or(Vec::new(), |(from, to)| hole_details(from, to));
+    match key {
+        PartKey::Hole(id) => {
+            let holes = then.penetration(*id).zip(now.penetration(*id));
+            return holes.map_or(Vec::new(), |(from, to)| hole_details(from, to));
+        }
+        PartKey::Seat => {
+            let (from_mm, to_mm) = (then.angler.seat.back.to_mm(), now.angler.seat.back.to_mm());
+            return (from_mm != to_mm).then_some(Detail::Sits { from_mm, to_mm }).into_iter().collect();
+        }
+        PartKey::Name => return vec![Detail::Called(now.name.clone())],
+        _ => {}
     }
     let figures = match key {
         PartKey::Gear(id) => FigureRef::of_gear(now, *id),

@@ -77,6 +77,8 @@ fn detail_words(detail: &Detail, tape: Measure) -> String {
         Detail::Sealed { from, to } => format!("sealed with {}, was {}", to.word(), from.word()),
         Detail::State { from, to } => format!("now {}, was {}", to.word(), from.word()),
         Detail::Fate { from, to } => format!("{}, was {}", fate_words(*to), fate_words(*from)),
+        Detail::Sits { from_mm, to_mm } => format!("moved {}", tape.along(to_mm - from_mm)),
+        Detail::Called(name) => format!("now {name}"),
         Detail::Pinned(true) => "pinned".into(),
         Detail::Pinned(false) => "not pinned any more".into(),
     }

@@ -38,7 +38,12 @@ fn each_line_says_what_both_did() {
     let stage = both_changed();
     assert!(stage.shows("changed by both: 3 things; yours are kept"), "{}", stage.lines().join("\n"));
     // 650 mm to 600 mm, and ashore.
-    assert!(stage.shows("yours moved 50 mm aft; theirs went ashore"), "{}", stage.lines().join("\n"));
+    let lines = stage.lines();
+    let at = lines.iter().position(|line| line.contains("theirs went ashore"));
+    let (theirs, mine) = at.map(|at| (&lines[at], &lines[at + 1])).unwrap_or_else(|| panic!("{}", lines.join("\n")));
+    assert!(theirs.contains("crate with trays and rod tubes"), "{theirs}");
+    assert!(mine.contains("yours, kept") && mine.contains("moved 50 mm aft"), "{mine}");
+    assert!(stage.shows("theirs now theirs") && stage.shows("now mine"));
 }
 
 #[test]
@@ -63,6 +68,9 @@ fn theirs_of_one_is_one_step_and_the_rest_stays_listed() {
     stage.play("down enter");
     assert_eq!(x_mm(&stage, LIGHT), Some(400.0));
     assert!(stage.shows("changed by both: 1 thing; yours is kept"), "{}", stage.lines().join("\n"));
+    // The line of mine is there to be read alone.
+    stage.play("down*2 enter");
+    assert_eq!(stage.plan().name.as_str(), "mine");
     stage.play("esc u u");
     assert_eq!((x_mm(&stage, CRATE), x_mm(&stage, LIGHT)), (Some(600.0), Some(300.0)));
 }

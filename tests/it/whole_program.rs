@@ -240,7 +240,7 @@ fn what_both_changed_is_listed_and_theirs_taken_on_demand() {
     let back = Length::mm(start - 25.0);
     home.written(&Edit::SetSeat { seat: Seat { back, ..home.plan().angler.seat } });
     play(&mut show, &[("", "ctrl-s asks what to do"), ("\x13", "r  read theirs"), ("r", "changed by both: 1 thing")]);
-    show.wait_for("seat");
+    show.wait_for("theirs moved 25 mm aft");
     // It is yours until it is chosen.
     play(&mut show, &[("\r", "1 edit not saved"), ("\x13", "saved boat.ron")]);
     assert_eq!(home.back_mm(), start + 25.0);

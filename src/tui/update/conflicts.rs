@@ -20,16 +20,19 @@ pub fn list_conflicts(app: &mut App, conflicts: Vec<Conflict>) {
     };
     let conflicts = Arc::new(conflicts);
     let mut choices = vec![Choice::new("keep yours", "nothing is changed", Value::Nothing)];
-    choices.extend((0..conflicts.len()).map(|index| line(&conflicts, index, app.look.tape)));
+    choices.extend((0..conflicts.len()).flat_map(|index| lines(&conflicts, index, app.look.tape)));
     choices.push(Choice::new("take all of theirs", "one step", Value::Theirs(conflicts, None)));
     app.layers.push(Layer::Chooser(Chooser::new(title, Purpose::Conflicts, choices)));
 }
 
-fn line(conflicts: &Arc<Vec<Conflict>>, index: usize, tape: Measure) -> Choice {
+/// What they did, to be taken, and below it what I did.
+fn lines(conflicts: &Arc<Vec<Conflict>>, index: usize, tape: Measure) -> [Choice; 2] {
     let conflict = &conflicts[index];
+    let name = conflict.mine.name.as_str();
     let (mine, theirs) = (change_words(&conflict.mine, tape), change_words(&conflict.theirs, tape));
-    let told = format!("yours {mine}; theirs {theirs}");
-    Choice::new(conflict.mine.name.as_str(), told, Value::Theirs(Arc::clone(conflicts), Some(index)))
+    let take = Value::Theirs(Arc::clone(conflicts), Some(index));
+    let kept = Choice::new("  yours, kept", mine.clone(), Value::Nothing).also(name).barred(Some(mine));
+    [Choice::new(name, format!("theirs {theirs}"), take), kept]
 }
 
 /// Takes theirs of one thing, and lists what is left, or of all.
