@@ -308,21 +308,18 @@ fn a_file_written_again_and_again_ends_with_the_last_and_mine() {
 
 #[test]
 fn a_file_that_went_or_became_something_else_changes_nothing_here() {
-    let breaks: [(&str, fn(&PathBuf)); 4] = [
-        ("gone", |path| fs::remove_file(path).unwrap()),
-        ("a folder", |path| {
-            fs::remove_file(path).unwrap();
-            fs::create_dir(path).unwrap();
-        }),
-        ("cut short", |path| fs::write(path, "(format: 2, name: \"x\"").unwrap()),
-        ("no text", |path| fs::write(path, [0xff, 0xfe, 0x00]).unwrap()),
-    ];
-    for (what, broken) in breaks {
+    for what in ["gone", "a folder", "cut short", "no text"] {
         let mut desk = Desk::new();
         desk.does(&[moved(CRATE, 600.0)]);
         let mine = desk.session.plan().clone();
         let good = fs::read(desk.path()).unwrap();
-        broken(&desk.path());
+        fs::remove_file(desk.path()).unwrap();
+        match what {
+            "a folder" => fs::create_dir(desk.path()).unwrap(),
+            "cut short" => fs::write(desk.path(), &good[..good.len() / 2]).unwrap(),
+            "no text" => fs::write(desk.path(), [0xff, 0xfe, 0x00]).unwrap(),
+            _ => {}
+        }
         assert!(desk.document.changed_on_disk(), "{what}");
         assert!(desk.document.reload(&mut desk.session).is_err(), "{what}");
         assert!(desk.document.save(&mut desk.session).is_err(), "{what}");

@@ -7,7 +7,7 @@ use std::path::PathBuf;
 
 use gunnel::catalogue::Catalogue;
 use gunnel::edit::{Edit, apply};
-use gunnel::plan::{Placement, Plan, Seat};
+use gunnel::plan::{Name, Placement, Plan, Seat};
 use gunnel::storage::load::{self, Format};
 use gunnel::storage::write;
 use gunnel::units::Length;
@@ -39,10 +39,12 @@ impl Home {
         load::plan(&text, &self.plan_file(), Format::Ron).unwrap()
     }
 
-    /// Another program changes the plan on disk.
+    /// Another program changes the plan on disk, at one stroke.
     fn written(&self, edit: &Edit) {
         let plan = apply(&self.plan(), edit).unwrap();
-        fs::write(self.plan_file(), write::plan(&plan, Format::Ron).unwrap()).unwrap();
+        let beside = self.folder.path().join("written");
+        fs::write(&beside, write::plan(&plan, Format::Ron).unwrap()).unwrap();
+        fs::rename(beside, self.plan_file()).unwrap();
     }
 
     fn back_mm(&self) -> f64 {
@@ -167,6 +169,22 @@ fn what_a_kill_cut_off_is_offered_again_and_recovered() {
 
     let show = home.open();
     assert!(!show.parser.lock().unwrap().screen().contents().contains("not saved"), "offered once only");
+}
+
+#[test]
+fn a_file_written_while_recovery_is_asked_about_waits_for_the_answer() {
+    let home = Home::new();
+    let start = home.back_mm();
+    let mut show = home.open();
+    play(&mut show, &[("}", "1 edit not saved")]);
+    signal(&show, Signal::KILL);
+    show.end();
+    let mut show = home.start(&["boat.ron"]);
+    show.wait_for("1 edit was not saved");
+    home.written(&Edit::RenamePlan { name: Name::new("theirs").unwrap() });
+    play(&mut show, &[("", "ctrl-s asks what to do"), ("r", "1 edit not saved")]);
+    play(&mut show, &[("\x13", "r  read theirs"), ("r", "read anew with your edit"), ("\x13", "saved boat.ron")]);
+    assert_eq!((home.back_mm(), home.plan().name.as_str()), (start + 25.0, "theirs"));
 }
 
 #[test]
