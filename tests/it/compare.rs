@@ -8,9 +8,10 @@ use gunnel::compare::{Comparison, Detail, How, Side, Turn};
 use gunnel::edit::{Edit, apply};
 use gunnel::geometry::Spot;
 use gunnel::plan::parts::PartKey;
-use gunnel::plan::{Circuit, CircuitId, Fate, GearId, HoleId, Mount, Plan, Plug, Seal};
+use gunnel::plan::{Circuit, CircuitId, Fate, GearId, HoleId, Mount, Plan, Plug, Seal, Seat};
+use gunnel::sheets::change_words;
 use gunnel::study::Study;
-use gunnel::units::{Angle, Current, Duration, Length};
+use gunnel::units::{Angle, Current, Duration, Length, Measure};
 use proptest::prelude::*;
 
 use crate::boats::{name, rich};
@@ -85,6 +86,23 @@ fn each_thing_done_to_gear_is_told_by_itself() {
         How::Altered(vec![Detail::Fate { from: Fate::Open, to: Fate::Plugged(Plug::RubberPlug) }])
     );
     assert_eq!(told.changes.len(), 4);
+}
+
+#[test]
+fn each_thing_done_to_circuit_seat_and_name_is_told_by_itself() {
+    let then = rich();
+    let was = then.wiring.circuits[0].clone();
+    let circuit = Circuit { fuse: None, gauge_awg: Some(14), loads: vec![LIGHT], ..was.clone() };
+    let seat = Seat { back: mm(then.angler.seat.back.to_mm() + 25.0), ..then.angler.seat.clone() };
+    let now = edited(
+        &then,
+        &[Edit::SetCircuit { circuit }, Edit::SetSeat { seat }, Edit::RenamePlan { name: name("still water") }],
+    );
+    let told: Vec<String> =
+        compared(&then, &now).changes.iter().map(|change| change_words(change, Measure::default())).collect();
+    let (light, display) = (&then.gear(LIGHT).unwrap().label, &then.gear(DISPLAY).unwrap().label);
+    let circuit = format!("fuse none, was 5 A; wire 14 AWG, was 16 AWG; feeds {light}; feeds {display} no more");
+    assert_eq!(told, [circuit, "moved 25 mm forward".into(), "now still water".into()]);
 }
 
 #[test]
