@@ -8,7 +8,11 @@ use gunnel::compare::{Comparison, Detail, How, Side, Turn};
 use gunnel::edit::{Edit, apply};
 use gunnel::geometry::Spot;
 use gunnel::plan::parts::PartKey;
-use gunnel::plan::{Circuit, CircuitId, Fate, GearId, HoleId, Mount, Plan, Plug, Seal, Seat};
+use gunnel::plan::renumber::NewNumbers;
+use gunnel::plan::{
+    Cable, CableId, Circuit, CircuitId, Duty, Fate, GearId, HoleId, Main, Mount, Plan, Plug, Reading, Seal, Seat,
+    Signal, Taken, Via,
+};
 use gunnel::sheets::change_words;
 use gunnel::study::Study;
 use gunnel::units::{Angle, Current, Duration, Length, Measure};
@@ -190,6 +194,45 @@ fn two_who_changed_one_field_conflict_and_mine_stays() {
     assert_eq!(merged.conflicts[0].part.key(), PartKey::Gear(CRATE));
     assert_eq!(merged.plan, moved(600.0));
     assert!(merge(&base, &moved(600.0), &moved(600.0)).conflicts.is_empty(), "both did the same");
+}
+
+#[test]
+fn new_numbers_are_given_wherever_a_part_is_named() {
+    let mut plan = rich();
+    plan.penetrations[1].fate = Fate::Reused(LIGHT);
+    plan.wiring.mains.push(Main::new(GearId(1)));
+    plan.wiring.circuits[0].channel = Some((GearId(9), 2));
+    let via = vec![Via::Hole(HoleId(1)), Via::Gear(GearId(7))];
+    plan.wiring.cables.push(Cable {
+        id: CableId(1),
+        from: GearId(1),
+        to: LIGHT,
+        signal: Signal::Power,
+        via,
+        length: None,
+    });
+    plan.outing.phases[0].duties.push(Duty { gear: LIGHT, share: 0.5 });
+    let taken = Taken::Meter { loads: vec![DISPLAY, LIGHT], current: Current::amps(1.0) };
+    plan.readings.push(Reading { date: None, taken, off: false });
+    let up = |id: u32| id + 100;
+    let numbers = NewNumbers {
+        gear: plan.gear.iter().map(|gear| (gear.id, GearId(up(gear.id.0)))).collect(),
+        holes: plan.penetrations.iter().map(|hole| (hole.id, HoleId(up(hole.id.0)))).collect(),
+        circuits: [(CircuitId(1), CircuitId(101))].into(),
+        cables: [(CableId(1), CableId(101))].into(),
+    };
+    let mut renumbered = plan.clone();
+    numbers.give(&mut renumbered);
+    assert_eq!(renumbered.validate(), Ok(()));
+    let count = |plan: &Plan, what: &str, new: bool| {
+        let text = format!("{plan:?}");
+        let numbers = text.match_indices(what).map(|(at, _)| text[at + what.len()..].split(')').next().unwrap());
+        numbers.filter(|number| (number.parse::<u32>().unwrap() > 100) == new).count()
+    };
+    for what in ["GearId(", "HoleId(", "CircuitId(", "CableId("] {
+        assert!(count(&plan, what, false) > 0, "{what}");
+        assert_eq!((count(&renumbered, what, false), count(&renumbered, what, true)), (0, count(&plan, what, false)));
+    }
 }
 
 /// Something a person does to the rigged boat; refused ones are left out.
