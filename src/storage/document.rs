@@ -8,6 +8,7 @@ mod error;
 mod logbook;
 mod recall;
 mod unnamed;
+mod waiting;
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -18,6 +19,7 @@ use bring::Unsaved;
 pub use error::{DocumentError, OpenError};
 use logbook::{Base, Logbook};
 use recall::{Found, Recalled};
+pub use waiting::{Waiting, waiting};
 
 use super::atomic::{self, SaveError, Saved, Saver};
 use super::holder::Holder;

@@ -118,7 +118,7 @@ pub(super) fn recall(past: &Past, on_disk: &Plan, crc: Option<u32>, tape: Measur
         return Ok(Recalled::Clean { session: Box::new(ahead), noted: false });
     }
     let net = Net::of(&past.entries);
-    if net.is_nothing() {
+    if net.count() == 0 {
         return Ok(Recalled::Stale);
     }
     // What does not come back as it was done is nothing to merge from.
@@ -161,10 +161,6 @@ impl Net {
         }
         let shared = shared.min(at);
         Self { undone: saved_at - shared, edits: line[shared..at].iter().map(|edit| Edit::clone(edit)).collect() }
-    }
-
-    fn is_nothing(&self) -> bool {
-        self.count() == 0
     }
 
     /// How many steps it is.
