@@ -163,8 +163,8 @@ impl Document {
             None => Brought::default(),
             Some(Found::Unsaved { after, .. }) => Brought { lost: session.replay(&after), ..Brought::default() },
             Some(Found::Foreign { unsaved }) => {
-                self.logbook.begin_anew();
                 let brought = unsaved.onto(session);
+                self.logbook.begin_anew();
                 self.note(session);
                 brought
             }
@@ -266,11 +266,11 @@ impl Document {
         self.note(session);
         let grown = self.known.take().map(|base| (base, session.shared_plan()));
         let unsaved = Unsaved { grown, net: recall::Net::of(self.logbook.entries()) };
-        let base = Base { format: self.format, text: source.text, crc: Some(source.generation.crc) };
-        self.logbook.start_from(base);
         session.reload(plan);
         (self.generation, self.known) = (Some(source.generation), Some(session.shared_plan()));
         let brought = unsaved.onto(session);
+        // Only now, and at once: a crash in between would find the edits in neither journal.
+        self.logbook.start_from(Base { format: self.format, text: source.text, crc: Some(source.generation.crc) });
         self.note(session);
         Ok(brought)
     }

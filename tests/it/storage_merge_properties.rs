@@ -90,7 +90,7 @@ fn with_changes(gear: Gear, was: &Gear, one: &Gear) -> Gear {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(ProptestConfig::with_cases(48))]
 
     #[test]
     fn each_keeps_what_only_one_changed_and_the_rest_is_listed(mine in grown(), theirs in grown()) {
