@@ -22,7 +22,8 @@ pub use revisions::MOST_REVISIONS;
 use crate::plan::parts::Part;
 use crate::plan::{
     Angler, AnyQuantity, BuildState, Cable, CableId, Circuit, CircuitId, Craft, FigureRef, GearId, HoleId, Level,
-    LimitOverride, Main, Mount, Name, Note, Outing, Penetration, Placement, Plug, Reading, Seal, Seat, Spec, Tape, Via,
+    LimitOverride, Main, Mount, Name, Note, Outing, Penetration, Placement, Plug, Reading, Revision, Seal, Seat, Spec,
+    Tape, Via,
 };
 use crate::units::{Angle, Length, Origin};
 
@@ -305,6 +306,9 @@ pub enum Edit {
         purpose: Name,
         /// The parts.
         parts: Vec<Part>,
+        /// All named states, instead of those the plan has; `None` leaves them.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        revisions: Option<Vec<Revision>>,
     },
     /// Keep the plan as it is under a name, to compare with later.
     NameRevision {

@@ -18,6 +18,7 @@ pub mod outing;
 pub mod parts;
 pub mod penetration;
 pub mod reading;
+pub mod renumber;
 pub mod review;
 pub mod spec;
 pub mod tape;

@@ -2,7 +2,10 @@
 
 use crate::geometry::Spot;
 use crate::plan::parts::{Part, PartKey};
-use crate::plan::{AnyQuantity, BuildState, Fate, FigureRef, Gear, Level, Mount, Name, Penetration, Plan, Seal};
+use crate::plan::{
+    AnyQuantity, BuildState, Circuit, Fate, FigureRef, Gear, GearId, Level, Mount, Name, Penetration, Plan, Seal,
+};
+use crate::units::Current;
 
 /// What was done to a part.
 #[derive(Clone, Debug, PartialEq)]
@@ -58,6 +61,16 @@ pub enum Detail {
     Pinned(bool),
     /// Something else became of a hole.
     Fate { from: Fate, to: Fate },
+    /// The seat back stands elsewhere, mm forward of the aft end.
+    Sits { from_mm: f64, to_mm: f64 },
+    /// A circuit has another fuse.
+    Fused { from: Option<Current>, to: Option<Current> },
+    /// A circuit's wire is of another size, American wire gauge.
+    Wired { from: Option<u8>, to: Option<u8> },
+    /// A circuit feeds this now, or does not any more.
+    Feeds { load: String, now: bool },
+    /// The plan is called this now.
+    Called(Name),
 }
 
 /// What was done to each part between two plans, in the order of their keys.
@@ -67,7 +80,7 @@ pub fn changes(then: &Plan, now: &Plan) -> Vec<Change> {
     changes
 }
 
-fn change(then: &Plan, now: &Plan, part: &Part) -> Change {
+pub(super) fn change(then: &Plan, now: &Plan, part: &Part) -> Change {
     let key = part.key();
     let is_in = |plan: &Plan| name_of(plan, &key).is_some();
     let how = match (is_in(then), is_in(now)) {
@@ -111,9 +124,21 @@ pub fn name_of(plan: &Plan, key: &PartKey) -> Option<String> {
 }
 
 fn details(then: &Plan, now: &Plan, key: &PartKey) -> Vec<Detail> {
-    if let PartKey::Hole(id) = key {
-        let holes = then.penetration(*id).zip(now.penetration(*id));
-        return holes.map_or(Vec::new(), |(from, to)| hole_details(from, to));
+    match key {
+        PartKey::Hole(id) => {
+            let holes = then.penetration(*id).zip(now.penetration(*id));
+            return holes.map_or(Vec::new(), |(from, to)| hole_details(from, to));
+        }
+        PartKey::Seat => {
+            let (from_mm, to_mm) = (then.angler.seat.back.to_mm(), now.angler.seat.back.to_mm());
+            return (from_mm != to_mm).then_some(Detail::Sits { from_mm, to_mm }).into_iter().collect();
+        }
+        PartKey::Circuit(id) => {
+            let circuits = then.wiring.circuit(*id).zip(now.wiring.circuit(*id));
+            return circuits.map_or(Vec::new(), |(from, to)| circuit_details((then, from), (now, to)));
+        }
+        PartKey::Name => return vec![Detail::Called(now.name.clone())],
+        _ => {}
     }
     let figures = match key {
         PartKey::Gear(id) => FigureRef::of_gear(now, *id),
@@ -192,6 +217,26 @@ fn hole_details(from: &Penetration, to: &Penetration) -> Vec<Detail> {
     if from.seal != to.seal {
         details.push(Detail::Sealed { from: from.seal, to: to.seal });
     }
+    details
+}
+
+fn circuit_details((then, from): (&Plan, &Circuit), (now, to): (&Plan, &Circuit)) -> Vec<Detail> {
+    let mut details = Vec::new();
+    if from.name != to.name {
+        details.push(Detail::Renamed { from: from.name.clone() });
+    }
+    if from.fuse != to.fuse {
+        details.push(Detail::Fused { from: from.fuse, to: to.fuse });
+    }
+    if from.gauge_awg != to.gauge_awg {
+        details.push(Detail::Wired { from: from.gauge_awg, to: to.gauge_awg });
+    }
+    let feeds = |plan: &Plan, load: &GearId, now| {
+        let load = plan.gear(*load).map_or_else(|| load.to_string(), |gear| gear.label.to_string());
+        Detail::Feeds { load, now }
+    };
+    details.extend(to.loads.iter().filter(|load| !from.loads.contains(load)).map(|load| feeds(now, load, true)));
+    details.extend(from.loads.iter().filter(|load| !to.loads.contains(load)).map(|load| feeds(then, load, false)));
     details
 }
 

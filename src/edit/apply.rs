@@ -201,7 +201,7 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
             plan.notes = notes.clone();
             Ok(())
         }
-        Edit::Put { parts, .. } => revisions::put(plan, parts),
+        Edit::Put { parts, revisions, .. } => revisions::put(plan, parts, revisions.as_deref()),
         Edit::NameRevision { name, date } => revisions::name(plan, name, date.as_ref()),
         Edit::StrikeRevision { index } => revisions::strike(plan, *index),
         Edit::All { edits, .. } => all(plan, edits),

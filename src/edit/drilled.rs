@@ -53,8 +53,13 @@ fn left_by(before: &Plan, gear: &Gear, index: usize, after: &Plan) -> Option<(Ge
         };
         before.penetrations.iter().any(same)
     };
-    let left: Vec<Penetration> =
-        was.holes.iter().filter(|hole| !still_used(hole) && !known(hole)).map(|hole| old_hole(gear, hole)).collect();
+    // What is brought from another state of the plan may bring the holes along.
+    let brought = |hole: &RigHole| {
+        let new = after.penetrations.iter().filter(|old| before.penetration(old.id).is_none() && old.fate != Fate::New);
+        new.into_iter().any(|old| old.spot().distance(hole.at.spot()) <= SAME_MM && old.bore.to_mm() == hole.bore_mm)
+    };
+    let left = was.holes.iter().filter(|hole| !still_used(hole) && !known(hole) && !brought(hole));
+    let left: Vec<Penetration> = left.map(|hole| old_hole(gear, hole)).collect();
     (!left.is_empty()).then_some((gear.id, left))
 }
 

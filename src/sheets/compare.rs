@@ -9,7 +9,7 @@ use super::number::{plain, with_unit};
 use crate::compare::{Change, Comparison, Detail, How, Number, Turn, Verdict};
 use crate::plan::{AnyQuantity, Fate};
 use crate::shown::Shown;
-use crate::units::Measure;
+use crate::units::{Current, Measure, Quantity};
 
 /// What the two plans that are compared are called.
 #[derive(Clone, Copy, Debug)]
@@ -77,6 +77,18 @@ fn detail_words(detail: &Detail, tape: Measure) -> String {
         Detail::Sealed { from, to } => format!("sealed with {}, was {}", to.word(), from.word()),
         Detail::State { from, to } => format!("now {}, was {}", to.word(), from.word()),
         Detail::Fate { from, to } => format!("{}, was {}", fate_words(*to), fate_words(*from)),
+        Detail::Sits { from_mm, to_mm } => format!("moved {}", tape.along(to_mm - from_mm)),
+        Detail::Fused { from, to } => {
+            let fuse = |fuse: &Option<Current>| fuse.map_or("none".into(), |fuse| with_unit(fuse.base(), "A"));
+            format!("fuse {}, was {}", fuse(to), fuse(from))
+        }
+        Detail::Wired { from, to } => {
+            let gauge = |gauge: &Option<u8>| gauge.map_or("open".into(), |awg| format!("{awg} AWG"));
+            format!("wire {}, was {}", gauge(to), gauge(from))
+        }
+        Detail::Feeds { load, now: true } => format!("feeds {load}"),
+        Detail::Feeds { load, now: false } => format!("feeds {load} no more"),
+        Detail::Called(name) => format!("now {name}"),
         Detail::Pinned(true) => "pinned".into(),
         Detail::Pinned(false) => "not pinned any more".into(),
     }

@@ -3,6 +3,7 @@
 //! The screen opens a document, tells it after each action to [`Document::note`] what the session did, now and then
 //! to [`Document::sync`], and to [`Document::save`]. A plan that somebody else edits opens to be looked at only.
 
+mod bring;
 mod error;
 mod logbook;
 mod recall;
@@ -10,8 +11,11 @@ mod unnamed;
 mod waiting;
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
+pub use bring::Brought;
+use bring::Unsaved;
 pub use error::{DocumentError, OpenError};
 use logbook::{Base, Logbook};
 use recall::{Found, Recalled};
@@ -42,6 +46,8 @@ pub struct Document {
     saver: Saver,
     /// The version on disk that the session knows; `None` while there is no file.
     generation: Option<Generation>,
+    /// The plan in that version: what unsaved edits began with.
+    known: Option<Arc<Plan>>,
     logbook: Logbook,
     /// What was found in the journal and is not decided yet.
     found: Option<Found>,
@@ -66,6 +72,8 @@ pub struct Recoverable {
     pub edits: Vec<String>,
     /// What could not be done to it any more, with reasons.
     pub lost: Vec<String>,
+    /// How many things somebody else changed as well.
+    pub conflicts: usize,
     /// Who made them, and since when.
     pub by: Holder,
     /// Whether the file was changed by somebody else since.
@@ -86,7 +94,7 @@ impl Document {
         }
         let (source, plan) = document.read(path)?;
         document.path = Some(path.to_path_buf());
-        document.generation = Some(source.generation);
+        (document.generation, document.known) = (Some(source.generation), Some(Arc::new(plan.clone())));
         document.read_only = document.read_only.or_else(|| atomic::read_only(path).map(|why| why.to_string()));
 
         if let Some(image) = state.as_deref().and_then(|state| backup::unfinished(state, path)) {
@@ -112,7 +120,7 @@ impl Document {
         let mut document = Self::with_folders(env, Folders::default(), Format::of_path(path));
         let (source, plan) = document.read(path)?;
         document.path = Some(path.to_path_buf());
-        document.generation = Some(source.generation);
+        (document.generation, document.known) = (Some(source.generation), Some(Arc::new(plan.clone())));
         document.read_only = Some("a review".into());
         Ok((document, Session::new(plan, tape), Opened::default()))
     }
@@ -149,16 +157,16 @@ impl Document {
         self.logbook.sync();
     }
 
-    /// Brings back the edits that [`Opened::recoverable`] offered; what could not be brought back, with reasons.
-    pub fn recover(&mut self, session: &mut Session) -> Vec<String> {
+    /// Brings back the edits that [`Opened::recoverable`] offered, merged with the file where somebody else changed it.
+    pub fn recover(&mut self, session: &mut Session) -> Brought {
         match self.found.take() {
-            None => Vec::new(),
-            Some(Found::Unsaved { after, .. }) => session.replay(&after),
-            Some(Found::Foreign { net, .. }) => {
+            None => Brought::default(),
+            Some(Found::Unsaved { after, .. }) => Brought { lost: session.replay(&after), ..Brought::default() },
+            Some(Found::Foreign { unsaved }) => {
+                let brought = unsaved.onto(session);
                 self.logbook.begin_anew();
-                let failed = net.onto(session).1;
                 self.note(session);
-                failed
+                brought
             }
         }
     }
@@ -249,21 +257,27 @@ impl Document {
         }
     }
 
-    /// Reads the file anew. Edits that were not saved are made again on what is there now; what could not be made
-    /// again is the answer, with reasons. The history before is gone: it belongs to another file.
-    pub fn reload(&mut self, session: &mut Session) -> Result<Vec<String>, OpenError> {
-        let Some(path) = self.path.clone() else { return Ok(Vec::new()) };
+    /// Reads the file anew and starts from it; what was not saved is merged with it, as one step. The history before is
+    /// gone: it belongs to another file. Failing changes nothing.
+    pub fn reload(&mut self, session: &mut Session) -> Result<Brought, OpenError> {
+        let Some(path) = self.path.clone() else { return Ok(Brought::default()) };
         let (source, plan) = self.read(&path)?;
         self.discard();
         self.note(session);
-        let net = recall::Net::of(self.logbook.entries());
-        self.generation = Some(source.generation);
-        let base = Base { format: self.format, text: source.text, crc: Some(source.generation.crc) };
-        self.logbook.start_from(base);
+        let grown = self.known.take().map(|base| (base, session.shared_plan()));
+        let unsaved = Unsaved { grown, net: recall::Net::of(self.logbook.entries()) };
         session.reload(plan);
-        let failed = net.onto(session).1;
+        (self.generation, self.known) = (Some(source.generation), Some(session.shared_plan()));
+        let brought = unsaved.onto(session);
+        // Only now, and at once: a crash in between would find the edits in neither journal.
+        self.logbook.start_from(Base { format: self.format, text: source.text, crc: Some(source.generation.crc) });
         self.note(session);
-        Ok(failed)
+        Ok(brought)
+    }
+
+    /// Whether [`Opened::recoverable`] still waits for [`Document::recover`] or [`Document::discard`].
+    pub fn is_undecided(&self) -> bool {
+        self.found.is_some()
     }
 
     /// Ends the editing of the plan: the journal is made to last, the lock goes.
@@ -286,6 +300,7 @@ impl Document {
             saver: Saver::new(folders.state()),
             folders,
             generation: None,
+            known: None,
             logbook: Logbook::new(None, String::new(), me.clone(), nothing),
             me,
             found: None,
@@ -384,7 +399,7 @@ impl Document {
     }
 
     fn now_saved(&mut self, session: &mut Session, text: String, generation: Generation) {
-        self.generation = Some(generation);
+        (self.generation, self.known) = (Some(generation), Some(session.shared_plan()));
         session.mark_saved();
         session.take_records();
         self.logbook.saved(Base { format: self.format, text, crc: Some(generation.crc) });

@@ -7,6 +7,7 @@ mod act;
 mod build;
 mod checklist;
 pub mod company;
+mod conflicts;
 mod cursor;
 mod gear;
 mod hand;
@@ -40,6 +41,7 @@ use crate::review::company::Word;
 use crate::study::rig::HoleRef;
 use crate::terminal::input::TermEvent;
 
+pub use conflicts::list_conflicts;
 pub(crate) use cursor::sources;
 pub use hand::refresh_preview;
 pub(crate) use lists::start_choices;

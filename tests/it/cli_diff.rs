@@ -81,10 +81,11 @@ fn revisions_are_kept_brought_back_and_forgotten() {
     let parts = later.differences(&later.revisions[0].plan);
     let one = parts.iter().filter(|part| matches!(part, gunnel::plan::parts::Part::Gear(GearId(4), _)));
     let purpose = name("bring back the crate");
-    let back = edited(&later, &[Edit::Put { purpose: purpose.clone(), parts: one.cloned().collect() }]);
+    let back =
+        edited(&later, &[Edit::Put { purpose: purpose.clone(), parts: one.cloned().collect(), revisions: None }]);
     assert_eq!(back.gear(GearId(4)), first.gear(GearId(4)));
     assert_eq!(back.gear(GearId(2)), later.gear(GearId(2)), "the rest stays");
-    let all = edited(&later, &[Edit::Put { purpose, parts }]);
+    let all = edited(&later, &[Edit::Put { purpose, parts, revisions: None }]);
     assert_eq!(all.differences(&first), vec![]);
     assert_eq!(all.gear, first.gear, "in its old place in the list, too");
     assert!(edited(&all, &[Edit::StrikeRevision { index: 0 }]).revisions.is_empty());
@@ -102,7 +103,7 @@ fn a_part_that_hangs_on_what_is_gone_is_not_brought_back() {
     let circuit: Vec<_> =
         circuit.into_iter().filter(|part| matches!(part, gunnel::plan::parts::Part::Circuit(..))).collect();
     assert_eq!(circuit.len(), 1);
-    let refused = apply(&bare_wires, &Edit::Put { purpose: name("bring back"), parts: circuit });
+    let refused = apply(&bare_wires, &Edit::Put { purpose: name("bring back"), parts: circuit, revisions: None });
     assert!(refused.unwrap_err().to_string().contains("gear 1"));
 }
 

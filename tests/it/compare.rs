@@ -3,14 +3,19 @@
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
 use gunnel::checks::{self, Finding, Severity};
-use gunnel::compare::merge::merge;
+use gunnel::compare::merge::{apart, merge};
 use gunnel::compare::{Comparison, Detail, How, Side, Turn};
 use gunnel::edit::{Edit, apply};
 use gunnel::geometry::Spot;
 use gunnel::plan::parts::PartKey;
-use gunnel::plan::{Circuit, CircuitId, Fate, GearId, HoleId, Mount, Plan, Plug, Seal};
+use gunnel::plan::renumber::NewNumbers;
+use gunnel::plan::{
+    Cable, CableId, Circuit, CircuitId, Duty, Fate, GearId, HoleId, Main, Mount, Plan, Plug, Reading, Seal, Seat,
+    Signal, Taken, Via,
+};
+use gunnel::sheets::change_words;
 use gunnel::study::Study;
-use gunnel::units::{Angle, Current, Duration, Length};
+use gunnel::units::{Angle, Current, Duration, Length, Measure};
 use proptest::prelude::*;
 
 use crate::boats::{name, rich};
@@ -85,6 +90,23 @@ fn each_thing_done_to_gear_is_told_by_itself() {
         How::Altered(vec![Detail::Fate { from: Fate::Open, to: Fate::Plugged(Plug::RubberPlug) }])
     );
     assert_eq!(told.changes.len(), 4);
+}
+
+#[test]
+fn each_thing_done_to_circuit_seat_and_name_is_told_by_itself() {
+    let then = rich();
+    let was = then.wiring.circuits[0].clone();
+    let circuit = Circuit { fuse: None, gauge_awg: Some(14), loads: vec![LIGHT], ..was.clone() };
+    let seat = Seat { back: mm(then.angler.seat.back.to_mm() + 25.0), ..then.angler.seat.clone() };
+    let now = edited(
+        &then,
+        &[Edit::SetCircuit { circuit }, Edit::SetSeat { seat }, Edit::RenamePlan { name: name("still water") }],
+    );
+    let told: Vec<String> =
+        compared(&then, &now).changes.iter().map(|change| change_words(change, Measure::default())).collect();
+    let (light, display) = (&then.gear(LIGHT).unwrap().label, &then.gear(DISPLAY).unwrap().label);
+    let circuit = format!("fuse none, was 5 A; wire 14 AWG, was 16 AWG; feeds {light}; feeds {display} no more");
+    assert_eq!(told, [circuit, "moved 25 mm forward".into(), "now still water".into()]);
 }
 
 #[test]
@@ -169,9 +191,48 @@ fn two_who_changed_one_field_conflict_and_mine_stays() {
     let moved = |x| edited(&base, &[Edit::Move { gear: CRATE, x: mm(x), y: mm(0.0) }]);
     let merged = merge(&base, &moved(600.0), &moved(700.0));
     assert_eq!(merged.conflicts.len(), 1);
-    assert_eq!(merged.conflicts[0].theirs.key(), PartKey::Gear(CRATE));
+    assert_eq!(merged.conflicts[0].part.key(), PartKey::Gear(CRATE));
     assert_eq!(merged.plan, moved(600.0));
     assert!(merge(&base, &moved(600.0), &moved(600.0)).conflicts.is_empty(), "both did the same");
+}
+
+#[test]
+fn new_numbers_are_given_wherever_a_part_is_named() {
+    let mut plan = rich();
+    plan.penetrations[1].fate = Fate::Reused(LIGHT);
+    plan.wiring.mains.push(Main::new(GearId(1)));
+    plan.wiring.circuits[0].channel = Some((GearId(9), 2));
+    let via = vec![Via::Hole(HoleId(1)), Via::Gear(GearId(7))];
+    plan.wiring.cables.push(Cable {
+        id: CableId(1),
+        from: GearId(1),
+        to: LIGHT,
+        signal: Signal::Power,
+        via,
+        length: None,
+    });
+    plan.outing.phases[0].duties.push(Duty { gear: LIGHT, share: 0.5 });
+    let taken = Taken::Meter { loads: vec![DISPLAY, LIGHT], current: Current::amps(1.0) };
+    plan.readings.push(Reading { date: None, taken, off: false });
+    let up = |id: u32| id + 100;
+    let numbers = NewNumbers {
+        gear: plan.gear.iter().map(|gear| (gear.id, GearId(up(gear.id.0)))).collect(),
+        holes: plan.penetrations.iter().map(|hole| (hole.id, HoleId(up(hole.id.0)))).collect(),
+        circuits: [(CircuitId(1), CircuitId(101))].into(),
+        cables: [(CableId(1), CableId(101))].into(),
+    };
+    let mut renumbered = plan.clone();
+    numbers.give(&mut renumbered);
+    assert_eq!(renumbered.validate(), Ok(()));
+    let count = |plan: &Plan, what: &str, new: bool| {
+        let text = format!("{plan:?}");
+        let numbers = text.match_indices(what).map(|(at, _)| text[at + what.len()..].split(')').next().unwrap());
+        numbers.filter(|number| (number.parse::<u32>().unwrap() > 100) == new).count()
+    };
+    for what in ["GearId(", "HoleId(", "CircuitId(", "CableId("] {
+        assert!(count(&plan, what, false) > 0, "{what}");
+        assert_eq!((count(&renumbered, what, false), count(&renumbered, what, true)), (0, count(&plan, what, false)));
+    }
 }
 
 /// Something a person does to the rigged boat; refused ones are left out.
@@ -208,7 +269,8 @@ fn deed() -> impl Strategy<Value = Edit> {
     ]
 }
 
-fn grown() -> impl Strategy<Value = Plan> {
+/// What a few deeds make of the rigged boat.
+pub fn grown() -> impl Strategy<Value = Plan> {
     proptest::collection::vec(deed(), 0..8)
         .prop_map(|deeds| deeds.iter().fold(rich(), |plan, deed| apply(&plan, deed).unwrap_or(plan)))
 }
@@ -232,12 +294,14 @@ proptest! {
     fn a_merge_loses_nothing(mine in grown(), theirs in grown()) {
         let base = rich();
         let merged = merge(&base, &mine, &theirs);
+        prop_assert_eq!(apart(&base, &mine, &base), mine.clone());
         prop_assert!(merge(&base, &mine, &base).plan == mine);
         prop_assert!(merge(&base, &base, &theirs).plan.differences(&theirs).is_empty());
         let settled = |key: &PartKey| {
             merged.taken.iter().any(|part| part.key() == *key)
-                || merged.conflicts.iter().any(|conflict| conflict.theirs.key() == *key)
+                || merged.conflicts.iter().any(|conflict| conflict.part.key() == *key)
         };
+        let mine = apart(&base, &mine, &theirs);
         let mine_too = base.differences(&mine);
         for part in base.differences(&theirs) {
             prop_assert!(settled(&part.key()) || mine_too.contains(&part), "{:?} is lost", part.key());

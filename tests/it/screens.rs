@@ -5,6 +5,7 @@ use gunnel::tui::glyphs::Glyphs;
 use gunnel::tui::theme::{Depth, Ground, Theme};
 
 use crate::boats::demo;
+use crate::keys_conflicts::both_changed;
 use crate::keys_level::by_the_stern;
 use crate::keys_lights::lit;
 use crate::keys_seat::far;
@@ -253,4 +254,9 @@ fn too_small_a_screen_says_what_it_needs() {
     let stage = seat_test().sized(40, 10);
     assert_eq!(stage.lines()[..2], ["needs 60 x 16", "has 40 x 10"]);
     assert!(stage.lines()[2..].iter().all(String::is_empty));
+}
+
+#[test]
+fn what_two_changed_at_once() {
+    check("conflicts", both_changed, "down");
 }

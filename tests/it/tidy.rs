@@ -25,7 +25,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("compare", &["units", "geometry", "plan", "study", "checks"]),
     ("review", &["units", "geometry", "plan", "study", "checks", "compare", "edit"]),
     ("session", &["units", "geometry", "plan", "study", "checks", "compare", "edit"]),
-    ("storage", &["units", "geometry", "plan", "shown", "nearest", "catalogue", "review"]),
+    ("storage", &["units", "geometry", "plan", "shown", "nearest", "catalogue", "compare", "review"]),
     ("sheets", &["units", "geometry", "plan", "shown", "catalogue", "study", "checks", "compare", "review"]),
     ("terminal", &[]),
     (

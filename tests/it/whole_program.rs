@@ -5,9 +5,12 @@
 use std::fs;
 use std::path::PathBuf;
 
-use gunnel::plan::Plan;
+use gunnel::catalogue::Catalogue;
+use gunnel::edit::{Edit, apply};
+use gunnel::plan::{Name, Placement, Plan, Seat};
 use gunnel::storage::load::{self, Format};
 use gunnel::storage::write;
+use gunnel::units::Length;
 use portable_pty::CommandBuilder;
 use rustix::process::{Pid, Signal, kill_process};
 
@@ -34,6 +37,14 @@ impl Home {
     pub fn plan(&self) -> Plan {
         let text = fs::read_to_string(self.plan_file()).unwrap();
         load::plan(&text, &self.plan_file(), Format::Ron).unwrap()
+    }
+
+    /// Another program changes the plan on disk, at one stroke.
+    fn written(&self, edit: &Edit) {
+        let plan = apply(&self.plan(), edit).unwrap();
+        let beside = self.folder.path().join("written");
+        fs::write(&beside, write::plan(&plan, Format::Ron).unwrap()).unwrap();
+        fs::rename(beside, self.plan_file()).unwrap();
     }
 
     pub fn back_mm(&self) -> f64 {
@@ -164,6 +175,22 @@ fn what_a_kill_cut_off_is_offered_again_and_recovered() {
 }
 
 #[test]
+fn a_file_written_while_recovery_is_asked_about_waits_for_the_answer() {
+    let home = Home::new();
+    let start = home.back_mm();
+    let mut show = home.open();
+    play(&mut show, &[("}", "1 edit not saved")]);
+    signal(&show, Signal::KILL);
+    show.end();
+    let mut show = home.start(&["boat.ron"]);
+    show.wait_for("1 edit was not saved");
+    home.written(&Edit::RenamePlan { name: Name::new("theirs").unwrap() });
+    play(&mut show, &[("", "ctrl-s asks what to do"), ("r", "1 edit not saved")]);
+    play(&mut show, &[("\x13", "r  read theirs"), ("r", "read anew with your edit"), ("\x13", "saved boat.ron")]);
+    assert_eq!((home.back_mm(), home.plan().name.as_str()), (start + 25.0, "theirs"));
+}
+
+#[test]
 fn what_was_cut_off_can_be_set_aside() {
     let home = Home::new();
     let start = home.back_mm();
@@ -208,6 +235,42 @@ fn the_second_to_open_a_plan_looks_on_and_follows() {
     second.type_in("q");
     assert_eq!(second.end(), 0);
     assert_eq!(home.plan().gear.len(), 1);
+}
+
+#[test]
+fn what_another_program_wrote_is_merged_with_what_is_not_saved() {
+    let home = Home::new();
+    let mut show = home.open();
+    play(&mut show, PLACE_A_CRATE);
+    let cooler = Catalogue::shipped().get("cooler-20").unwrap().clone();
+    home.written(&Edit::Add { spec: Box::new(cooler), mount: None, place: Some(Placement::at(2300.0, 0.0)) });
+    play(&mut show, &[("", "ctrl-s asks what to do"), ("\x13", "r  read theirs"), ("r", "read anew with your edit")]);
+    play(&mut show, &[("", "cooler, 20 L from disk")]);
+    play(&mut show, SAVE);
+    let labels: Vec<String> = home.plan().gear.iter().map(|gear| gear.label.to_string()).collect();
+    assert_eq!(labels, ["cooler, 20 L", "crate with trays and rod tubes"]);
+    play(&mut show, &[("u", "undone: bring over 1 unsaved edit")]);
+}
+
+#[test]
+fn what_both_changed_is_listed_and_theirs_taken_on_demand() {
+    let home = Home::new();
+    let start = home.back_mm();
+    let mut show = home.open();
+    play(&mut show, &[("}", "1 edit not saved")]);
+    let back = Length::mm(start - 25.0);
+    home.written(&Edit::SetSeat { seat: Seat { back, ..home.plan().angler.seat } });
+    play(&mut show, &[("", "ctrl-s asks what to do"), ("\x13", "r  read theirs"), ("r", "changed by both: 1 thing")]);
+    show.wait_for("theirs moved 25 mm aft");
+    // It is yours until it is chosen.
+    play(&mut show, &[("\r", "1 edit not saved"), ("\x13", "saved boat.ron")]);
+    assert_eq!(home.back_mm(), start + 25.0);
+
+    play(&mut show, &[("}", "1 edit not saved")]);
+    home.written(&Edit::SetSeat { seat: Seat { back, ..home.plan().angler.seat } });
+    play(&mut show, &[("", "ctrl-s asks what to do"), ("\x13", "r  read theirs"), ("r", "changed by both: 1 thing")]);
+    play(&mut show, &[("\x1b[B\r", "take theirs of seat"), ("\x13", "saved boat.ron")]);
+    assert_eq!(home.back_mm(), start - 25.0);
 }
 
 #[test]

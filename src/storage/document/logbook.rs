@@ -139,8 +139,8 @@ impl Logbook {
     /// Takes the journal out of the way, and goes on with these entries in a new one.
     pub(super) fn set_aside(&mut self, entries: Vec<Entry>) -> Option<PathBuf> {
         self.journal = None;
-        let path = self.path.clone()?;
-        let aside = if path.exists() { journal::set_aside(&path, SystemTime::now()).ok() } else { None };
+        let found = self.path.as_deref().filter(|path| path.exists());
+        let aside = found.and_then(|path| journal::set_aside(path, SystemTime::now()).ok());
         self.waiting = entries.len();
         self.entries = entries;
         self.write();

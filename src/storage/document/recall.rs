@@ -4,6 +4,7 @@ use std::path::Path;
 
 use super::super::journal;
 use super::super::load;
+use super::bring::Unsaved;
 use super::logbook::{Base, Entry};
 use super::{Holder, Recoverable};
 use crate::edit::Edit;
@@ -83,8 +84,8 @@ pub(super) enum Recalled {
 pub(super) enum Found {
     /// To be replayed on the session as it is.
     Unsaved { before: Vec<Entry>, after: Vec<Record> },
-    /// To be made again, one by one, on a plan that somebody else changed.
-    Foreign { net: Net },
+    /// To be brought over to a plan that somebody else changed.
+    Foreign { unsaved: Unsaved },
 }
 
 /// Holds the journal against the plan in the file.
@@ -97,9 +98,9 @@ pub(super) fn recall(past: &Past, on_disk: &Plan, crc: Option<u32>, tape: Measur
     };
     let records = |entries: &[Entry]| entries.iter().filter_map(Entry::record).collect::<Vec<_>>();
     let mut session = past.first_session(tape)?;
-    session.replay(&records(before));
+    let mut failed = session.replay(&records(before));
     let mut ahead = session.clone();
-    ahead.replay(&records(after));
+    failed.extend(ahead.replay(&records(after)));
 
     if believed == crc && session.plan() == on_disk {
         if !ahead.history().is_dirty() {
@@ -108,7 +109,7 @@ pub(super) fn recall(past: &Past, on_disk: &Plan, crc: Option<u32>, tape: Measur
         let net = Net::of(&past.entries);
         let (edits, lost) = net.onto(&mut session.clone());
         let found = Found::Unsaved { before: before.to_vec(), after: records(after) };
-        let recoverable = Recoverable { edits, lost, by: past.by.clone(), changed_underneath: false };
+        let recoverable = Recoverable { edits, lost, conflicts: 0, by: past.by.clone(), changed_underneath: false };
         return Ok(Recalled::Unsaved { session: Box::new(session), found, recoverable });
     }
     if ahead.plan() == on_disk {
@@ -120,9 +121,15 @@ pub(super) fn recall(past: &Past, on_disk: &Plan, crc: Option<u32>, tape: Measur
     if net.count() == 0 {
         return Ok(Recalled::Stale);
     }
-    let (edits, lost) = net.onto(&mut Session::new(on_disk.clone(), tape));
-    let recoverable = Recoverable { edits, lost, by: past.by.clone(), changed_underneath: true };
-    Ok(Recalled::Foreign { found: Found::Foreign { net }, recoverable })
+    // What does not come back as it was done is nothing to merge from.
+    let grown = failed.is_empty().then(|| (session.shared_plan(), ahead.shared_plan()));
+    let unsaved = Unsaved { grown, net };
+    let mut there = Session::new(on_disk.clone(), tape);
+    let brought = unsaved.onto(&mut there.clone());
+    let (edits, _) = unsaved.net.onto(if brought.lost.is_empty() { &mut session } else { &mut there });
+    let (lost, conflicts) = (brought.lost, brought.conflicts.len());
+    let recoverable = Recoverable { edits, lost, conflicts, by: past.by.clone(), changed_underneath: true };
+    Ok(Recalled::Foreign { found: Found::Foreign { unsaved }, recoverable })
 }
 
 /// What was done since the last save, without what was undone again.

@@ -104,7 +104,7 @@ fn what_a_kill_left_unsaved_is_offered_and_recovered() {
     assert_eq!(offered.edits, ["rename the plan to one", "rename the plan to two"]);
     assert_eq!((offered.by.user.as_str(), offered.changed_underneath), ("kim", false));
     assert_eq!(name_of(&session), "pond boat");
-    assert_eq!(document.recover(&mut session), Vec::<String>::new());
+    assert_eq!(document.recover(&mut session), Brought::default());
     assert_eq!(name_of(&session), "two");
     assert!(session.history().is_dirty());
     drop(document);
@@ -213,13 +213,19 @@ fn edits_move_to_a_file_that_somebody_else_changed() {
     let (mut document, mut session, opened) = desk.open();
     let offered = opened.recoverable.unwrap();
     assert!(offered.changed_underneath);
-    assert_eq!(offered.edits, ["rename the plan to mine", "unpin battery"]);
-    assert_eq!(offered.lost.len(), 1);
-    assert!(offered.lost[0].contains("there is no gear 1"), "{:?}", offered.lost);
+    assert_eq!((offered.edits.len(), offered.conflicts), (3, 2));
+    assert_eq!(offered.edits[0], "rename the plan to mine");
+    assert_eq!(offered.lost, Vec::<String>::new());
     assert_eq!(session.plan(), &other);
-    assert_eq!(document.recover(&mut session), offered.lost);
-    assert_eq!(name_of(&session), "mine");
+    let brought = document.recover(&mut session);
+    assert_eq!((brought.edits, &brought.lost), (3, &offered.lost));
+    let both: Vec<&str> = brought.conflicts.iter().map(|conflict| conflict.mine.name.as_str()).collect();
+    assert_eq!(both, ["display", "name of the plan"]);
+    assert_eq!(brought.taken, ["circuit sonar", "readings"]);
+    assert_eq!((name_of(&session), session.plan().gear[0].place.unwrap().x), ("mine", Length::mm(1800.0)));
+    assert!(!session.plan().gear[1].pinned && session.plan().wiring.circuits.is_empty());
     assert!(session.history().is_dirty());
+    assert_eq!(session.history().next_undo(), Some("bring over 3 unsaved edits"));
     document.save(&mut session).unwrap();
     drop(document);
     let (_, session, opened) = desk.open();
@@ -273,8 +279,9 @@ fn a_version_put_there_meanwhile_is_never_written_over_unasked() {
     assert_eq!(fs::read_to_string(&desk.plan).unwrap(), theirs);
     assert!(session.history().is_dirty());
 
-    // Taking theirs makes the unsaved edits again on it.
-    assert_eq!(document.reload(&mut session).unwrap(), Vec::<String>::new());
+    // Taking theirs brings the unsaved edits over.
+    let brought = document.reload(&mut session).unwrap();
+    assert_eq!((brought.edits, brought.conflicts.len(), brought.lost), (1, 1, Vec::new()));
     assert_eq!((name_of(&session), session.plan().gear[0].spec.mass.value.to_kg()), ("mine", 1.7));
     document.save(&mut session).unwrap();
     drop(document);

@@ -10,6 +10,7 @@ use tui_input::Input;
 use tui_input::backend::crossterm::EventHandler;
 
 use super::{Asked, Reply, Speech};
+use crate::compare::merge::Conflict;
 use crate::plan::{BuildState, Craft, FigureRef, GearId, HoleId, Key, Mount, Plug, Seal, Spec};
 use crate::study::float::moves::Proposal;
 use crate::study::work::{Act, On};
@@ -104,6 +105,8 @@ pub enum Purpose {
     StrikeReading,
     /// Do something with a kept state.
     Revisions,
+    /// Take what somebody else made of what both changed.
+    Conflicts,
     /// Go to where a task of the work is done, or tick it off.
     Build,
     /// Do something about what was said.
@@ -169,6 +172,8 @@ pub enum Value {
     BringBack(usize, Option<usize>),
     /// A kept state that is not needed any more.
     Forget(usize),
+    /// Of what both changed, theirs of one, by its place, or of all.
+    Theirs(Arc<Vec<Conflict>>, Option<usize>),
     /// A form to fill in.
     Form(Asked),
     /// Something to do about what was said.

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use anyhow::Result;
 
-use super::asking::{ask_about, recovery};
+use super::asking::{ask_about, left_over, read_anew, recovery};
 use super::live::Link;
 use super::rim::Rim;
 use super::{Message, lock};
@@ -134,8 +134,9 @@ impl Rim {
             return;
         }
         let dirty = app.editor().is_some_and(|e| e.session.history().is_dirty() && e.may_write());
-        if dirty {
-            app.refuse("somebody else changed this plan on disk; saving will ask what to do");
+        let undecided = lock(&self.document).as_ref().is_some_and(Document::is_undecided);
+        if dirty || undecided {
+            app.refuse("somebody else changed this plan on disk; ctrl-s asks what to do");
         } else {
             self.reload(app);
         }
@@ -145,13 +146,11 @@ impl Rim {
         let Some(editor) = app.editor_mut() else { return };
         let result = lock(&self.document).as_mut().map(|document| document.reload(editor.filed()));
         match result {
-            Some(Ok(lost)) => {
+            Some(Ok(brought)) => {
                 editor.hand = None;
                 editor.chosen = None;
-                match lost.len() {
-                    0 => app.say("read anew: it was changed on disk"),
-                    n => app.refuse(format!("read anew; {n} of your edits no longer apply: {}", lost[0])),
-                }
+                app.say(read_anew(&brought));
+                left_over(app, brought);
             }
             Some(Err(error)) => app.refuse(format!("{error:#}").lines().next().unwrap_or_default().to_string()),
             None => {}
@@ -160,14 +159,10 @@ impl Rim {
 
     pub(super) fn recover(&mut self, app: &mut App) {
         let Some(editor) = app.editor_mut() else { return };
-        let failed = lock(&self.document).as_mut().map(|document| document.recover(&mut editor.session));
-        match failed {
-            Some(failed) if failed.is_empty() => app.say("recovered; save when you have looked it over"),
-            Some(failed) => {
-                let text = format!("What could not be done again on the plan as it is now:\n\n{}", failed.join("\n\n"));
-                app.layers.push(Layer::Page(Page::new("recovered in part", &text)));
-            }
-            None => {}
+        let brought = lock(&self.document).as_mut().map(|document| document.recover(&mut editor.session));
+        if let Some(brought) = brought {
+            app.say("recovered; save when you have looked it over");
+            left_over(app, brought);
         }
     }
 
@@ -176,6 +171,7 @@ impl Rim {
             document.discard();
         }
         app.say("set aside for 30 days");
+        self.look_again(app);
     }
 }
 

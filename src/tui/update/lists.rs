@@ -2,7 +2,9 @@
 
 use std::sync::Arc;
 
-use super::{Effect, build, company, cursor, gear, hand, interview, level, perform, revisions, talk, wiring};
+use super::{
+    Effect, build, company, conflicts, cursor, gear, hand, interview, level, perform, revisions, talk, wiring,
+};
 use crate::catalogue::kind_word;
 use crate::edit::Edit;
 use crate::plan::{BuildState, Seal};
@@ -255,6 +257,7 @@ pub(super) fn chosen(app: &mut App, purpose: Purpose, value: Value) -> Vec<Effec
         (Purpose::Company, Value::Follow(who)) => company::start(app, who),
         (Purpose::Build, value) => build::chosen(app, &value),
         (Purpose::Revisions, value) => revisions::chosen(app, &value),
+        (Purpose::Conflicts, value) => conflicts::chosen(app, &value),
         (Purpose::Talk, Value::Speech(speech)) => return talk::chosen(app, speech),
         (Purpose::Take, Value::Spec(spec)) => hand::take_new(app, spec),
         (Purpose::Take, Value::Gear(id)) => hand::take_gear(app, id),

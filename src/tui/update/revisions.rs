@@ -4,6 +4,7 @@ use super::gear;
 use crate::checks;
 use crate::compare::{Comparison, Side};
 use crate::edit::Edit;
+use crate::plan::parts::Part;
 use crate::plan::{Name, Plan};
 use crate::sheets::{self, Names};
 use crate::study::Study;
@@ -102,15 +103,21 @@ fn bring_back(app: &mut App, index: usize, part: Option<usize>) {
             .unwrap_or_default(),
         None => "all".into(),
     };
-    let purpose: String = format!("bring back {what} as in {}", revision.name).chars().take(80).collect();
+    let purpose = format!("bring back {what} as in {}", revision.name);
     let parts = match part {
         Some(part) => parts.into_iter().skip(part).take(1).collect(),
         None => parts,
     };
-    match Name::new(purpose) {
-        Ok(purpose) => {
-            gear::edit(app, Edit::Put { purpose, parts });
+    put(app, &purpose, parts);
+}
+
+/// Puts parts of another state of the plan in, as one step; whether it was done.
+pub(super) fn put(app: &mut App, purpose: &str, parts: Vec<Part>) -> bool {
+    match Name::new(purpose.chars().take(80).collect::<String>()) {
+        Ok(purpose) => gear::edit(app, Edit::Put { purpose, parts, revisions: None }),
+        Err(why) => {
+            app.refuse(why.to_string());
+            false
         }
-        Err(why) => app.refuse(why.to_string()),
     }
 }

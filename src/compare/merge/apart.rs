@@ -1,0 +1,53 @@
+//! What two added each for itself, told apart: both gave it the next free number.
+
+use crate::compare::name_of;
+use crate::plan::parts::{Part, PartKey};
+use crate::plan::renumber::NewNumbers;
+use crate::plan::{CableId, CircuitId, GearId, HoleId, Plan};
+
+/// `mine`, with numbers of its own for what is new in it where `theirs` has something else of that number. The same
+/// plan where there is nothing of the kind.
+pub fn apart(base: &Plan, mine: &Plan, theirs: &Plan) -> Plan {
+    let numbers = numbers(base, mine, theirs);
+    let mut own = mine.clone();
+    if numbers != NewNumbers::default() {
+        numbers.give(&mut own);
+        let kept = own.revisions.iter_mut().filter(|revision| !base.revisions.contains(revision));
+        kept.for_each(|revision| numbers.give(&mut revision.plan));
+    }
+    own
+}
+
+fn numbers(base: &Plan, mine: &Plan, theirs: &Plan) -> NewNumbers {
+    let is_new = |part: &Part| name_of(base, &part.key()).is_none();
+    let their_new: Vec<Part> = base.differences(theirs).into_iter().filter(is_new).collect();
+    let differs = |part: &Part| their_new.iter().any(|their| their.key() == part.key() && their != part);
+    let mut numbers = NewNumbers::default();
+    let (mut gear, mut hole) =
+        (mine.next_gear_id().max(theirs.next_gear_id()), mine.next_hole_id().max(theirs.next_hole_id()));
+    let mut circuit = mine.wiring.next_circuit_id().max(theirs.wiring.next_circuit_id());
+    let mut cable = mine.wiring.next_cable_id().max(theirs.wiring.next_cable_id());
+    for part in base.differences(mine).into_iter().filter(|part| is_new(part) && differs(part)) {
+        match part.key() {
+            PartKey::Gear(id) => {
+                numbers.gear.insert(id, gear);
+                gear = GearId(gear.0.saturating_add(1));
+            }
+            PartKey::Hole(id) => {
+                numbers.holes.insert(id, hole);
+                hole = HoleId(hole.0.saturating_add(1));
+            }
+            PartKey::Circuit(id) => {
+                numbers.circuits.insert(id, circuit);
+                circuit = CircuitId(circuit.0.saturating_add(1));
+            }
+            PartKey::Cable(id) => {
+                numbers.cables.insert(id, cable);
+                cable = CableId(cable.0.saturating_add(1));
+            }
+            // Of these there is one each, or they are known by what they are of.
+            _ => {}
+        }
+    }
+    numbers
+}
