@@ -9,18 +9,19 @@ use gunnel::sheets::{DrawingForm, Mark, Paper, plan_view, profile_view};
 use gunnel::storage::load::Format;
 use gunnel::storage::write;
 use gunnel::study::Study;
-use gunnel::units::Length;
+use gunnel::units::{Length, Measure};
 
 use crate::boats;
 use crate::draw_templates::{attributes, tracked};
 use crate::home::{Home, code, errors};
 
 fn from_above(plan: &Plan, paper: Paper) -> String {
-    String::from_utf8(plan_view(plan, &Study::of(plan), paper).written(DrawingForm::Svg)).unwrap()
+    String::from_utf8(plan_view(plan, &Study::of(plan), paper, Measure::default()).written(DrawingForm::Svg)).unwrap()
 }
 
 fn from_the_side(plan: &Plan, paper: Paper) -> String {
-    String::from_utf8(profile_view(plan, &Study::of(plan), paper).written(DrawingForm::Svg)).unwrap()
+    String::from_utf8(profile_view(plan, &Study::of(plan), paper, Measure::default()).written(DrawingForm::Svg))
+        .unwrap()
 }
 
 /// The scale that the title states: 15 for `scale 1:15`.
@@ -83,7 +84,8 @@ fn the_hull_is_as_long_as_its_length_over_the_scale() {
 fn every_piece_of_gear_is_tagged_and_listed() {
     let plan = boats::rich();
     let study = Study::of(&plan);
-    for drawing in [plan_view(&plan, &study, Paper::A4), profile_view(&plan, &study, Paper::A4)] {
+    let tape = Measure::default();
+    for drawing in [plan_view(&plan, &study, Paper::A4, tape), profile_view(&plan, &study, Paper::A4, tape)] {
         let (width, height) = drawing.size_mm();
         let marks: Vec<&Mark> = drawing.pages[0].groups.iter().flat_map(|group| &group.marks).collect();
         let words = |wanted: &str| marks.iter().any(|m| matches!(m, Mark::Words { words, .. } if words == wanted));
