@@ -1,5 +1,6 @@
 //! `gunnel draw`: a drawing to print, as a file.
 
+use super::answer::warn;
 use super::arguments::{DrawArguments, DrawView};
 use super::sheet::refuse_the_plan_itself;
 use super::verbs::{read, save};
@@ -26,7 +27,11 @@ pub(super) fn draw(arguments: &DrawArguments, folders: &Folders, around: &mut Su
         DrawView::Section => section_view(&plan, &study, &asked(&plan, &study, &arguments.at, tape)?, paper, tape),
         DrawView::Templates => templates(&plan, &study, paper),
     };
-    save(&arguments.output, &drawing.written(arguments.format.into()), arguments.force, folders, around)
+    let form = arguments.format.into();
+    if !drawing.can_say_all(form) {
+        warn(around, "a PDF has no letters for some of the names and shows ? instead; --format svg keeps them");
+    }
+    save(&arguments.output, &drawing.written(form), arguments.force, folders, around)
 }
 
 /// The places that were asked for, from aft to bow and each once; where none was, those that matter.

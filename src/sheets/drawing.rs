@@ -152,6 +152,15 @@ impl Drawing {
         if self.landscape { (height, width) } else { (width, height) }
     }
 
+    /// Whether this kind of file has a letter for every letter of the words; a document prints the others as `?`.
+    pub fn can_say_all(&self, form: DrawingForm) -> bool {
+        let said = |mark: &Mark| match mark {
+            Mark::Words { words, .. } => words.chars().all(|c| pdf::letter(c).is_some()),
+            _ => true,
+        };
+        form == DrawingForm::Svg || self.pages.iter().flat_map(|page| &page.groups).flat_map(|g| &g.marks).all(said)
+    }
+
     /// The drawing as a file.
     pub fn written(&self, form: DrawingForm) -> Vec<u8> {
         match form {

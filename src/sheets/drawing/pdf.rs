@@ -115,10 +115,13 @@ impl Ink {
 
 /// Text in the font's encoding; what it has no letter for becomes a question mark.
 fn letters(text: &str) -> Vec<u8> {
-    // From the space to the tilde, and the Latin letters with accents, the encoding agrees with Unicode.
-    let letter = |c: char| match c {
-        ' '..='~' | '\u{a1}'..='\u{ff}' => u8::try_from(u32::from(c)).unwrap_or(b'?'),
-        _ => b'?',
-    };
-    text.chars().map(letter).collect()
+    text.chars().map(|c| letter(c).unwrap_or(b'?')).collect()
+}
+
+/// From the space to the tilde, and the Latin letters with accents, the encoding agrees with Unicode.
+pub(super) fn letter(c: char) -> Option<u8> {
+    match c {
+        ' '..='~' | '\u{a1}'..='\u{ff}' => u8::try_from(u32::from(c)).ok(),
+        _ => None,
+    }
 }

@@ -60,7 +60,12 @@ impl Picture {
         }
         for (run, labels) in cable_ends(plan, study) {
             let Some([first, .., last]) = run.way.as_ref().ok().map(|way| way.steps.as_slice()) else { continue };
-            picture.ends.extend([first, last].map(|step| step.at.spot()).into_iter().zip(labels));
+            for end in [first, last].map(|step| step.at.spot()).into_iter().zip(labels) {
+                // Wires that part at their fed end have one label there.
+                if !picture.ends.contains(&end) {
+                    picture.ends.push(end);
+                }
+            }
         }
         let hole = |hole: &Hole| (hole.at.spot(), Some(hole.bore_mm / 2.0));
         picture.holes.extend(study.holes.holes.iter().map(hole));

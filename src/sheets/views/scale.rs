@@ -56,9 +56,20 @@ pub(super) fn words(at: (f64, f64), size: f64, words: impl Into<String>) -> Mark
     Mark::Words { at, size, words: words.into() }
 }
 
-/// How wide words become, mm: what letters of the usual print are wide on average.
+/// How wide words become, mm. Source: the widths of the document's font, from memory and rounded.
 pub(super) fn width(words: &str, size: f64) -> f64 {
-    words.chars().count() as f64 * size * 0.54
+    let wide = |c: char| match c {
+        'i' | 'j' | 'l' | '\'' => 0.22,
+        ' ' | 'f' | 't' | '.' | ',' | ':' | '/' | '(' | ')' => 0.28,
+        'r' | '-' => 0.33,
+        'c' | 'k' | 's' | 'v' | 'x' | 'y' | 'z' => 0.5,
+        'm' | 'M' => 0.83,
+        'w' => 0.72,
+        'W' => 0.94,
+        'A'..='Z' => 0.7,
+        _ => 0.56,
+    };
+    words.chars().map(wide).sum::<f64>() * size
 }
 
 /// A hole with its cross; one seen edge on is a cross alone.

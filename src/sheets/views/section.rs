@@ -22,8 +22,8 @@ pub const MOST_SECTIONS: usize = 12;
 pub(super) const NEAR_MM: f64 = 100.0;
 
 /// Room for dimensions beside and below the picture, mm.
-const LEFT: f64 = 46.0;
-const RIGHT: f64 = 40.0;
+const LEFT: f64 = 42.0;
+const RIGHT: f64 = 30.0;
 const BELOW: f64 = 16.0;
 /// Height of the band with the list and the key, mm, and width of the key.
 const BAND: f64 = 36.0;
@@ -139,7 +139,7 @@ impl Sheet<'_> {
             marks.extend(self.height(view, (0.0, floor), keel, "deck", left - 6.0));
         }
         if let Some(water) = slice.water.filter(|water| *water > keel) {
-            marks.extend(self.height(view, (half, water), keel, "water", right + 20.0));
+            marks.extend(self.height(view, (half, water), keel, "water", right + 24.0));
         }
         marks
     }

@@ -14,7 +14,7 @@ use crate::units::Measure;
 const BESIDE_MM: f64 = 60.0;
 
 /// Gear higher over the gunwale than this does not make the picture smaller, mm; the frame cuts it off.
-const ABOVE_MM: f64 = 250.0;
+const ABOVE_MM: f64 = 170.0;
 
 /// One section.
 pub(super) struct Slice {
@@ -104,11 +104,10 @@ impl Slice {
         if levels.stated {
             return;
         }
-        // Heeled to port the water stands high at port: that is where it is named.
-        for (water, end, says) in [(&levels.heeled[0], 0, "heeled to port"), (&levels.heeled[1], 1, "heeled to stbd")] {
+        for (water, says) in levels.heeled.iter().zip(["heeled to port", "heeled to starboard"]) {
             let ends = ends(water);
             self.lines.push((ends[0], ends[1], Pen::Faint));
-            self.words.push((ends[end], says));
+            self.words.push((ends[1], says));
         }
     }
 
