@@ -112,6 +112,8 @@ fn upright(low: f64, high: f64, solid: &Solid) -> Polygon {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
+
     use super::*;
     use crate::catalogue::new_plan;
 
@@ -147,12 +149,12 @@ mod tests {
     /// The deck of a class at every 50 mm: as high as the surface says just beside each step, and closed by the gunwale.
     #[test]
     fn the_deck_is_as_high_as_the_hull_says() {
-        let hull = new_plan("standup-12").map(|plan| plan.hull).unwrap_or_else(|_| unreachable!());
+        let hull = new_plan("standup-12").unwrap().hull;
         let (first, last) = (hull.form.sections[0].x_mm, hull.form.sections[hull.form.sections.len() - 1].x_mm);
         let mut steps = 0;
         for n in 1..((last - first) / 50.0) as i32 {
             let x = first + f64::from(n) * 50.0;
-            let cut = HullCut::of(&hull.form, &hull, x).unwrap_or_else(|| unreachable!());
+            let cut = HullCut::of(&hull.form, &hull, x).unwrap();
             assert_eq!(cut.deck[0], cut.skin[0]);
             assert_eq!(cut.deck.last(), cut.skin.last());
             for leg in cut.deck.windows(2).filter(|leg| leg[1].x - leg[0].x > 0.01) {

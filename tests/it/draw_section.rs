@@ -204,16 +204,17 @@ fn shown(pdf: &str) -> Vec<String> {
     for line in pdf.lines().filter_map(|line| line.strip_suffix(" Tj")?.strip_prefix('(')) {
         let (mut text, mut depth, mut letters) = (String::new(), 1, line.chars());
         while let Some(letter) = letters.next() {
+            assert!(depth > 0, "the string ends before its line: {line}");
             match letter {
-                '\\' => text.extend(letters.next()),
-                '(' => (depth, _) = (depth + 1, text.push('(')),
-                ')' if depth == 1 => {
-                    assert_eq!(letters.next(), None, "the string ends before its line: {line}");
-                    depth = 0;
+                '\\' => {
+                    text.extend(letters.next());
+                    continue;
                 }
-                ')' => (depth, _) = (depth - 1, text.push(')')),
-                letter => text.push(letter),
+                '(' => depth += 1,
+                ')' => depth -= 1,
+                _ => {}
             }
+            text.extend((depth > 0).then_some(letter));
         }
         assert_eq!(depth, 0, "the string does not end: {line}");
         found.push(text);

@@ -35,7 +35,7 @@ pub(super) fn page(plan: &Plan, picture: &Picture, tape: Measure, width: f64, he
     groups.extend(list(plan, &gear, below));
     groups.push(Group { frame: None, marks: title(plan, picture, view.scale) });
     let first = if picture.tags.is_empty() { "No gear is placed. " } else { "" };
-    groups.push(Group { frame: None, marks: strip(view.scale, inner.y + inner.height - FOOT, first) });
+    groups.push(Group { frame: None, marks: strip(view.scale, inner.y + inner.height - FOOT, tape, first) });
     Page { groups: groups.into_iter().map(finite).collect() }
 }
 

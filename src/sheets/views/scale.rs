@@ -2,6 +2,7 @@
 
 use crate::geometry::Spot;
 use crate::sheets::drawing::{Frame, Group, Mark, Pen};
+use crate::units::{Measure, Tape};
 
 /// Letters, mm.
 pub(super) const LETTERS: f64 = 2.8;
@@ -87,12 +88,16 @@ pub(super) fn dimension(from: (f64, f64), to: (f64, f64)) -> Vec<Mark> {
     vec![line(from, to, Pen::Fine), tick(from), tick(to)]
 }
 
-/// The foot of a page: a bar of half a metre of the boat, and what to mind.
-pub(super) fn strip(scale: f64, top: f64, first: &str) -> Vec<Mark> {
-    let (y, step) = (top + 5.0, 100.0 / scale);
+/// The foot of a page: a bar of half a metre or 20 in of the boat, and what to mind.
+pub(super) fn strip(scale: f64, top: f64, tape: Measure, first: &str) -> Vec<Mark> {
+    let step_mm = match tape.0 {
+        Tape::Metric => 100.0,
+        Tape::Inches => 4.0 * 25.4,
+    };
+    let (y, step) = (top + 5.0, step_mm / scale);
     let mut marks = vec![line((MARGIN, y), (MARGIN + 5.0 * step, y), Pen::Fine)];
     marks.extend((0..=5).map(|n| MARGIN + f64::from(n) * step).map(|x| line((x, y - 1.5), (x, y), Pen::Fine)));
-    marks.push(words((MARGIN + 5.0 * step + 2.0, y + 0.5), LETTERS, "500 mm"));
+    marks.push(words((MARGIN + 5.0 * step + 2.0, y + 0.5), LETTERS, tape.length(5.0 * step_mm)));
     let caution = "Not to drill from: use the templates and the drill sheet. Ask the hull's maker before you drill.";
     marks.push(words((MARGIN, top + 12.0), LETTERS, format!("{first}{caution}")));
     marks

@@ -42,7 +42,7 @@ pub fn section_view(plan: &Plan, study: &Study, places: &[Place], paper: Paper, 
     let mut pages: Vec<Page> = (0..slices.len()).map(|index| sheet.page(index)).collect();
     if pages.is_empty() {
         let none = words((MARGIN, MARGIN + 4.0), 4.0, format!("{}, no section: the hull has no length", plan.name));
-        let foot = strip(LEAST_SCALE, inner.y + inner.height - FOOT, "");
+        let foot = strip(LEAST_SCALE, inner.y + inner.height - FOOT, tape, "");
         pages.push(Page { groups: vec![Group { frame: None, marks: [vec![none], foot].concat() }] });
     }
     Drawing { title: format!("Sections of {}", plan.name), paper, landscape: true, pages }
@@ -70,7 +70,7 @@ impl Sheet<'_> {
         groups.extend(columns(&slice.list(self.plan, self.tape), 2, ((BAND - 2.0) / ROW) as usize, list));
         groups.push(Group { frame: Some(at), marks: key(self.study.shape.form(), &self.cuts(), index, at) });
         groups.push(Group { frame: None, marks: self.title(index, view.scale) });
-        groups.push(Group { frame: None, marks: strip(view.scale, inner.y + inner.height - FOOT, "") });
+        groups.push(Group { frame: None, marks: strip(view.scale, inner.y + inner.height - FOOT, self.tape, "") });
         Page { groups: groups.into_iter().map(finite).collect() }
     }
 
@@ -96,7 +96,7 @@ impl Sheet<'_> {
         let (near, by) = (self.tape.length(NEAR_MM), self.tape.length(HOLE_NEAR_MM));
         let legend = format!(
             "Looking forward: port is left. Hatched: cut. Dashed: within {near} of the cut, and the water. Cross: a \
-             hole within {by}. Print at 100 percent."
+             hole within {by}. Heights are over the keel here. Print at 100 percent."
         );
         vec![words((MARGIN, MARGIN + 4.0), 4.0, head), words((MARGIN, MARGIN + 8.5), LETTERS, legend)]
     }
@@ -107,7 +107,7 @@ impl Sheet<'_> {
             marks.extend(hatching(view.onto(body.0), view.onto(body.1)));
         }
         let at: Vec<(f64, f64)> = slice.holes.iter().map(|hole| view.onto(hole.at)).collect();
-        at.iter().for_each(|at| marks.extend(hole(*at, None)));
+        marks.extend(at.iter().flat_map(|at| hole(*at, None)));
         let mut tags = Tags::off(at.iter().copied(), area);
         slice.gear.iter().for_each(|gear| tags.put(view.onto(gear.tag), &gear.gear.0.to_string()));
         slice.holes.iter().zip(&at).for_each(|(hole, at)| tags.put(*at, &hole.tag));
