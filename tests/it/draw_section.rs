@@ -16,7 +16,7 @@ use gunnel::units::{Measure, Tape};
 
 use crate::boats;
 use crate::draw_templates::{attributes, operands};
-use crate::home::{Home, code, errors};
+use crate::home::{Home, code, errors, transcript};
 
 fn cut(plan: &Plan, at: &[f64], tape: Tape) -> Drawing {
     let chosen: Vec<Place> = at.iter().map(|x_mm| Place { x_mm: *x_mm, what: String::new() }).collect();
@@ -154,6 +154,11 @@ fn without_a_wish_the_places_that_matter_are_cut() {
     let bare = boats::bare();
     let found = places(&bare, &Study::of(&bare));
     assert!(found.iter().any(|place| place.what == "widest place"), "{found:?}");
+}
+
+#[test]
+fn the_help_says_what_can_be_drawn() {
+    insta::assert_snapshot!("help_draw", transcript(&Home::new(), &["draw", "-h"]));
 }
 
 #[test]
