@@ -5,7 +5,7 @@ use std::fs;
 
 use gunnel::geometry::Form;
 use gunnel::plan::Plan;
-use gunnel::sheets::{DrawingForm, Mark, Paper, plan_view, profile_view};
+use gunnel::sheets::{DrawingForm, Mark, Paper, Pen, plan_view, profile_view};
 use gunnel::storage::load::Format;
 use gunnel::storage::write;
 use gunnel::study::Study;
@@ -109,6 +109,26 @@ fn tags_and_labels_keep_off_each_other() {
         assert_eq!(svg.matches(&format!(">\n{label}\n<")).count(), 1, "{label}");
     }
     assert!(svg.contains("small ones not to scale"));
+}
+
+/// A camera of 50 mm is 2.5 mm on paper at 1:20: its number stands beside it and leaves it to be seen.
+#[test]
+fn a_tag_hides_no_small_gear() {
+    let plan = boats::demo("ready-for-review.ron");
+    let study = Study::of(&plan);
+    let camera = plan.gear.iter().find(|gear| gear.label.as_str() == "camera").unwrap();
+    let drawing = profile_view(&plan, &study, Paper::A4, Measure::default());
+    let marks = &drawing.pages[0].groups[0].marks;
+    let at = marks.iter().position(|m| matches!(m, Mark::Words { words, .. } if *words == camera.id.0.to_string()));
+    let Mark::Blank(blank) = &marks[at.unwrap() - 1] else { panic!("a number stands on white") };
+    let inside =
+        |(x, y): &(f64, f64)| *x > blank.x && *x < blank.x + blank.width && *y > blank.y && *y < blank.y + blank.height;
+    let level = marks.iter().filter_map(|m| match m {
+        Mark::Line { from, to, pen: Pen::Fine } if from.1 == to.1 && from != to => Some((*from, *to)),
+        _ => None,
+    });
+    let covered = level.filter(|(from, to)| inside(&(f64::midpoint(from.0, to.0), from.1))).count();
+    assert_eq!(covered, 0, "a level stroke of it is hidden");
 }
 
 /// Dimensions follow the tape: by hand 3350 mm are 131 7/8 in, 840 mm 33 1/16 in.

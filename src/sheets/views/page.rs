@@ -50,6 +50,7 @@ fn marks(view: &View, picture: &Picture, tape: Measure, area: Frame) -> Vec<Mark
         marks.extend(hole(view.onto(*middle), radius.map(|radius| radius / view.scale)));
     }
     let mut tags = Tags::off(picture.holes.iter().map(|(middle, _)| view.onto(*middle)), area);
+    picture.bodies.iter().for_each(|(low, high)| tags.spare(view.onto(*low), view.onto(*high)));
     picture.tags.iter().for_each(|(at, gear)| tags.put(view.onto(*at), &gear.0.to_string()));
     picture.ends.iter().for_each(|(at, label)| tags.put(view.onto(*at), label));
     marks.extend(tags.marks());

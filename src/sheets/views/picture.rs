@@ -28,6 +28,8 @@ pub(super) struct Picture {
     pub(super) rounds: Vec<(Spot, f64)>,
     /// Holes: middle and radius; without one the hole is seen edge on.
     pub(super) holes: Vec<(Spot, Option<f64>)>,
+    /// Least and greatest coordinates of each body of the gear.
+    pub(super) bodies: Vec<(Spot, Spot)>,
     /// Which gear is where.
     pub(super) tags: Vec<(Spot, GearId)>,
     /// The labels of both ends of each cable.
@@ -137,6 +139,7 @@ impl Picture {
             let outline = seen(solid);
             self.closed(&outline, pen);
             self.widen(&outline);
+            self.bodies.push(outline.bounds());
         }
         self.tags.push((tag, item.gear));
     }

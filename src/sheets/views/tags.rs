@@ -22,6 +22,9 @@ const RINGS: i32 = 7;
 /// Half the side of the square that is kept free of tags round the middle of a hole, mm.
 const ROUND_HOLE: f64 = 1.2;
 
+/// A tag would hide a body that is smaller than this either way, mm.
+const HIDDEN_UNDER: f64 = 4.0;
+
 /// Puts tags down one after the other, each where nothing else stands.
 pub(super) struct Tags {
     /// No tag leaves it.
@@ -36,6 +39,19 @@ impl Tags {
     pub(super) fn off(holes: impl Iterator<Item = (f64, f64)>, area: Frame) -> Self {
         let taken = holes.map(|at| around(at, (2.0 * ROUND_HOLE, 2.0 * ROUND_HOLE))).collect();
         Self { area, taken, leaders: Vec::new(), words: Vec::new() }
+    }
+
+    /// Keeps tags off a body that one would hide; by two opposite corners.
+    pub(super) fn spare(&mut self, one: (f64, f64), other: (f64, f64)) {
+        let frame = Frame {
+            x: one.0.min(other.0),
+            y: one.1.min(other.1),
+            width: (one.0 - other.0).abs(),
+            height: (one.1 - other.1).abs(),
+        };
+        if frame.width < HIDDEN_UNDER && frame.height < HIDDEN_UNDER {
+            self.taken.push(frame);
+        }
     }
 
     /// A tag at its place; where that is taken it stands aside and a stroke leads to it.
