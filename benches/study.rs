@@ -7,6 +7,7 @@
 mod cables;
 mod day;
 mod float;
+mod paper;
 
 use std::collections::BTreeMap;
 use std::hint::black_box;

@@ -49,7 +49,7 @@ pub use readings::{outcome, refit_words};
 pub use show::{show_json, show_text};
 pub use study::{bands_words, fault_words, posture_word};
 pub use templates::templates;
-pub use views::{plan_view, profile_view};
+pub use views::{MOST_SECTIONS, plan_view, profile_view, section_view};
 pub use wires::wiring_sheet;
 pub use work::{task_on, work_sheet};
 

@@ -26,6 +26,7 @@ pub mod reach;
 pub mod rig;
 pub mod scales;
 pub mod seat_test;
+pub mod section;
 mod shadow;
 pub mod shape;
 pub mod sight;

@@ -120,6 +120,22 @@ impl Form {
         }
     }
 
+    /// The outside of the port half at a station, `(y, z)` from the middle outward to the gunwale, mm; empty where there
+    /// is no hull. Points of two sections that have as many are joined one by one, as the body that floats is.
+    pub fn skin(&self, x: f64) -> Vec<(f64, f64)> {
+        let (Some((aft, fore, t)), Some((edge, rim))) = (self.around(x), self.gunwale(x)) else { return Vec::new() };
+        if aft.points_mm.len() == fore.points_mm.len() {
+            let between = |((y0, z0), (y1, z1)): (&(f64, f64), &(f64, f64))| (y0 + (y1 - y0) * t, z0 + (z1 - z0) * t);
+            return aft.points_mm.iter().zip(&fore.points_mm).map(between).collect();
+        }
+        let mut bends: Vec<f64> = aft.points_mm.iter().chain(&fore.points_mm).map(|point| point.0).collect();
+        bends.retain(|y| *y < edge);
+        bends.sort_by(f64::total_cmp);
+        bends.dedup();
+        let heights = bends.into_iter().filter_map(|y| Some((y, self.bottom(Spot::new(x, y))?)));
+        heights.chain([(edge, rim)]).collect()
+    }
+
     /// The deck's edge from above: port side from aft to bow, back along starboard.
     pub fn deck_outline(&self) -> Polygon {
         let port = self.sections.iter().map(|s| Spot::new(s.x_mm, s.gunwale().0));
@@ -176,6 +192,17 @@ mod tests {
         check(&tunnel, 59.0, 0.0);
         check(&tunnel, 60.0, 200.0);
         check(&[], 0.0, 0.0);
+    }
+
+    #[test]
+    fn the_skin_runs_straight_from_section_to_section() {
+        let mut form = trough();
+        form.sections[1].points_mm = vec![(0.0, 100.0), (100.0, 100.0), (200.0, 400.0)];
+        assert_eq!(form.skin(1500.0), [(0.0, 50.0), (150.0, 50.0), (300.0, 350.0)]);
+        // With another count of points each bend of either section is one.
+        form.sections[1].points_mm = vec![(0.0, 0.0), (400.0, 300.0)];
+        assert_eq!(form.skin(1500.0), [(0.0, 0.0), (200.0, 75.0), (400.0, 300.0)]);
+        assert!(form.skin(-1.0).is_empty() && Form::default().skin(0.0).is_empty());
     }
 
     #[test]

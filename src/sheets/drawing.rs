@@ -96,6 +96,8 @@ pub enum Mark {
         /// How it is drawn.
         pen: Pen,
     },
+    /// White, over what was drawn before: so that words on strokes can be read.
+    Blank(Frame),
     /// Words, from the left end of their base line.
     Words {
         /// Where they begin.
@@ -112,10 +114,12 @@ pub enum Mark {
 pub enum Pen {
     /// An edge or a hole.
     Fine,
-    /// A centre line or a join.
+    /// What is hidden, or a join.
     Dashed,
     /// A bar to check the print by, or the hull's own line.
     Bold,
+    /// A chain of long and short strokes: a middle, a place of a cut.
+    Chain,
     /// What stays behind the rest.
     Faint,
 }
@@ -125,9 +129,18 @@ impl Pen {
     fn width_mm(self) -> f64 {
         match self {
             Self::Fine => 0.25,
-            Self::Dashed => 0.15,
+            Self::Dashed | Self::Chain => 0.15,
             Self::Bold => 0.6,
             Self::Faint => 0.1,
+        }
+    }
+
+    /// Lengths of stroke and gap in turn, mm; nothing for a whole line. Source: ISO 128, as drawn by common practice.
+    fn dashes_mm(self) -> &'static [f64] {
+        match self {
+            Self::Dashed => &[3.0, 1.5],
+            Self::Chain => &[6.0, 1.2, 0.8, 1.2],
+            Self::Fine | Self::Bold | Self::Faint => &[],
         }
     }
 }
@@ -137,6 +150,15 @@ impl Drawing {
     pub fn size_mm(&self) -> (f64, f64) {
         let (width, height) = self.paper.size_mm();
         if self.landscape { (height, width) } else { (width, height) }
+    }
+
+    /// Whether this kind of file has a letter for every letter of the words; a document prints the others as `?`.
+    pub fn can_say_all(&self, form: DrawingForm) -> bool {
+        let said = |mark: &Mark| match mark {
+            Mark::Words { words, .. } => words.chars().all(|c| pdf::letter(c).is_some()),
+            _ => true,
+        };
+        form == DrawingForm::Svg || self.pages.iter().flat_map(|page| &page.groups).flat_map(|g| &g.marks).all(said)
     }
 
     /// The drawing as a file.

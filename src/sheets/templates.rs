@@ -92,7 +92,7 @@ impl Template {
 }
 
 fn centre_lines((x, y): (f64, f64), (left, far, top, low): (f64, f64, f64, f64)) -> [Mark; 2] {
-    let line = |from, to| Mark::Line { from, to, pen: Pen::Dashed };
+    let line = |from, to| Mark::Line { from, to, pen: Pen::Chain };
     [line((x + left - 4.0, y), (x + far + 4.0, y)), line((x, y + top - 4.0), (x, y + low + 4.0))]
 }
 
@@ -181,6 +181,7 @@ fn moved(marks: &[Mark], dx: f64, dy: f64) -> Vec<Mark> {
     let one = |mark: &Mark| match mark.clone() {
         Mark::Line { from, to, pen } => Mark::Line { from: shift(from), to: shift(to), pen },
         Mark::Circle { middle, radius, pen } => Mark::Circle { middle: shift(middle), radius, pen },
+        Mark::Blank(frame) => Mark::Blank(Frame { x: frame.x + dx, y: frame.y + dy, ..frame }),
         Mark::Words { at, size, words } => Mark::Words { at: shift(at), size, words },
     };
     marks.iter().map(one).collect()

@@ -6,8 +6,10 @@
 use super::number::plain;
 use super::paper::{Section, Sheet};
 use super::study::label;
-use crate::plan::{Chemistry, Circuit, GearId, Plan, Signal};
+use crate::plan::{CableId, Chemistry, Circuit, GearId, Plan, Signal};
 use crate::study::Study;
+use crate::study::cables::ends::is_supply;
+use crate::study::cables::{CableRef, CableRun};
 use crate::study::wire::fuse::{OPEN_MM, SHEATHED_MM};
 use crate::study::wire::gauge::area_mm2;
 use crate::study::wiring::run::Run;
@@ -42,7 +44,7 @@ pub fn wiring_sheet(plan: &Plan, study: &Study, tape: Measure) -> Sheet {
         cautions: cautions(study),
         drawing: drawing(plan, study, &wires, tape),
         columns: COLUMNS,
-        sections: Section::whole(wires.iter().map(Wire::row).collect()),
+        sections: Section::whole(wires.iter().map(|wire| wire.row(plan)).collect()),
     }
 }
 
@@ -50,8 +52,8 @@ pub fn wiring_sheet(plan: &Plan, study: &Study, tape: Measure) -> Sheet {
 struct Wire<'a> {
     name: String,
     circuit: &'a str,
-    from: &'a str,
-    to: Vec<&'a str>,
+    from: GearId,
+    to: Vec<GearId>,
     channel: Option<u8>,
     /// The battery that feeds it; `None` for a cable of signals.
     battery: Option<GearId>,
@@ -61,15 +63,15 @@ struct Wire<'a> {
 }
 
 impl Wire<'_> {
-    fn row(&self) -> Vec<String> {
+    fn row(&self, plan: &Plan) -> Vec<String> {
         let figure = |of: fn(&Run) -> Option<f64>, digits: usize| {
             self.run.and_then(of).map_or(String::new(), |value| format!("{value:.digits$}"))
         };
         vec![
             self.name.clone(),
             self.circuit.to_string(),
-            self.from.to_string(),
-            self.to.join(", "),
+            label(plan, self.from).to_string(),
+            self.loads(plan),
             self.channel.map_or(String::new(), |channel| channel.to_string()),
             self.run.and_then(|run| run.fuse_a).map_or(String::new(), plain),
             self.run.and_then(|run| run.gauge_awg).map_or(String::new(), |awg| awg.to_string()),
@@ -86,8 +88,20 @@ impl Wire<'_> {
         ]
     }
 
+    fn loads(&self, plan: &Plan) -> String {
+        self.to.iter().map(|gear| label(plan, *gear)).collect::<Vec<_>>().join(", ")
+    }
+
+    /// What to write on both ends of its cable between two pieces of gear, if it runs from one to the other.
+    fn ends(&self, from: GearId, to: GearId) -> Option<[String; 2]> {
+        let fed = |from: GearId, to: GearId| self.to.iter().position(|gear| *gear == to).filter(|_| self.from == from);
+        let labels = |number: usize| [end(&self.name, 0), end(&self.name, number + 1)];
+        let back = |number: usize| [end(&self.name, number + 1), end(&self.name, 0)];
+        fed(from, to).map(labels).or_else(|| fed(to, from).map(back))
+    }
+
     /// `--[fuse 3 A]-- W1: 20 AWG, 3100 mm, loses 0.29 V (2.3 %) --> display`.
-    fn line(&self, tape: Measure) -> String {
+    fn line(&self, plan: &Plan, tape: Measure) -> String {
         let run = self.run;
         let fuse = run.and_then(|run| run.fuse_a).map_or("no fuse".into(), |amps| format!("fuse {} A", plain(amps)));
         let gauge = run.and_then(|run| run.gauge_awg).map_or("size not stated".into(), |awg| format!("{awg} AWG"));
@@ -96,9 +110,25 @@ impl Wire<'_> {
             let total = run.total()?;
             Some(format!("loses {:.2} V ({:.1} %)", total.peak, run.percent(total.peak)))
         }));
-        let to = if self.to.is_empty() { "nothing aboard".to_string() } else { self.to.join(", ") };
+        let to = if self.to.is_empty() { "nothing aboard".to_string() } else { self.loads(plan) };
         format!("--[{fuse}]-- {}: {} --> {to}", self.name, parts.join(", "))
     }
+}
+
+/// The cables that the sheet has wires for, each with what to write on its two ends.
+pub(super) fn cable_ends<'a>(plan: &'a Plan, study: &'a Study) -> Vec<(&'a CableRun, [String; 2])> {
+    let wires = wires(plan, study);
+    let ends = |run: &CableRun| match run.id {
+        CableRef::Planned(id) if !is_supply(run.signal) => {
+            wires.iter().find(|wire| wire.name == signal_cable(id))?.ends(run.from, run.to)
+        }
+        _ => wires.iter().filter(|wire| wire.battery.is_some()).find_map(|wire| wire.ends(run.from, run.to)),
+    };
+    study.cables.runs.iter().filter_map(|run| Some((run, ends(run)?))).collect()
+}
+
+fn signal_cable(id: CableId) -> String {
+    format!("C{}", id.0)
 }
 
 /// `W3-A`; past the alphabet `W3-27`.
@@ -110,15 +140,15 @@ fn end(wire: &str, number: usize) -> String {
 }
 
 fn wires<'a>(plan: &'a Plan, study: &'a Study) -> Vec<Wire<'a>> {
-    let mains = study.wiring.mains.iter().map(|main| of_main(plan, main));
+    let mains = study.wiring.mains.iter().map(of_main);
     let in_use = study.wiring.circuits.iter().filter(|wire| wire.in_use);
     let circuits = in_use.filter_map(|wire| Some(of_circuit(plan, study, plan.wiring.circuit(wire.circuit)?, wire)));
     let cables = plan.wiring.cables.iter().filter(|cable| matches!(cable.signal, Signal::Sonar | Signal::Data));
     let cables = cables.map(|cable| Wire {
-        name: format!("C{}", cable.id.0),
+        name: signal_cable(cable.id),
         circuit: "",
-        from: label(plan, cable.from),
-        to: vec![label(plan, cable.to)],
+        from: cable.from,
+        to: vec![cable.to],
         channel: None,
         battery: None,
         run: None,
@@ -128,12 +158,12 @@ fn wires<'a>(plan: &'a Plan, study: &'a Study) -> Vec<Wire<'a>> {
     mains.chain(circuits).chain(cables).collect()
 }
 
-fn of_main<'a>(plan: &'a Plan, main: &'a MainWire) -> Wire<'a> {
+fn of_main(main: &MainWire) -> Wire<'_> {
     Wire {
         name: format!("M{}", main.battery.0),
         circuit: "main",
-        from: label(plan, main.battery),
-        to: main.units.iter().map(|unit| label(plan, *unit)).collect(),
+        from: main.battery,
+        to: main.units.clone(),
         channel: None,
         battery: Some(main.battery),
         run: Some(&main.run),
@@ -150,13 +180,8 @@ fn of_circuit<'a>(plan: &'a Plan, study: &Study, circuit: &'a Circuit, wire: &'a
     Wire {
         name: format!("W{}", circuit.id.0),
         circuit: circuit.name.as_str(),
-        from: label(plan, unit.map_or(circuit.battery, |(unit, _)| unit)),
-        to: circuit
-            .loads
-            .iter()
-            .filter(|load| aboard(**load) && !behind(**load))
-            .map(|load| label(plan, *load))
-            .collect(),
+        from: unit.map_or(circuit.battery, |(unit, _)| unit),
+        to: circuit.loads.iter().copied().filter(|load| aboard(*load) && !behind(*load)).collect(),
         channel: unit.map(|(_, channel)| channel),
         battery: Some(circuit.battery),
         run: Some(&wire.run),
@@ -182,10 +207,10 @@ fn drawing(plan: &Plan, study: &Study, wires: &[Wire<'_>], tape: Measure) -> Vec
         let fed = wires.iter().filter(|wire| wire.battery == Some(battery.gear));
         let (mains, circuits): (Vec<&Wire<'_>>, Vec<&Wire<'_>>) =
             fed.partition(|wire| wire.circuit == "main" && wire.name.starts_with('M'));
-        lines.extend(mains.iter().map(|main| format!("  main {}", main.line(tape))));
+        lines.extend(mains.iter().map(|main| format!("  main {}", main.line(plan, tape))));
         lines.extend(circuits.iter().map(|wire| match wire.channel {
-            Some(channel) => format!("    {}, channel {channel} {}", wire.from, wire.line(tape)),
-            None => format!("    {}", wire.line(tape)),
+            Some(channel) => format!("    {}, channel {channel} {}", label(plan, wire.from), wire.line(plan, tape)),
+            None => format!("    {}", wire.line(plan, tape)),
         }));
     }
     let free: Vec<&str> = study.wiring.free.iter().map(|gear| label(plan, *gear)).collect();

@@ -16,7 +16,8 @@ use super::glyphs::{Glyph, Glyphs};
 use super::scene::Scene;
 use super::theme::Role;
 use super::view::Window;
-use crate::geometry::{Point, Polygon, Spot, WaterPlane};
+use crate::geometry::{Polygon, Spot, WaterPlane};
+use crate::study::section::HullCut;
 use crate::units::Tape;
 
 /// Air under the keel and over the highest gunwale, mm.
@@ -130,11 +131,6 @@ impl Section<'_> {
     }
 }
 
-/// Where a point of the boat is in these pictures: starboard at the right.
-fn from_aft(point: Point) -> Spot {
-    Spot::new(-point.y, point.z)
-}
-
 impl Pane<'_> {
     fn paint(&self, canvas: &mut Canvas, glyphs: Glyphs) {
         let hull = canvas.polygon(&self.outline());
@@ -155,18 +151,8 @@ impl Pane<'_> {
 
     /// The hull between its skin and its deck: wells are open above.
     fn outline(&self) -> Polygon {
-        let (form, x) = (self.scene.form(), self.x);
-        let Some((half, rim)) = form.gunwale(x) else { return Polygon::default() };
-        let steps = (self.window.area.width * 2).max(16);
-        // A hair inside the edge, where both skin and deck are known.
-        let spot = |step: u16| Spot::new(x, 0.9995 * half * (2.0 * f64::from(step) / f64::from(steps) - 1.0));
-        let skin = (0..=steps).map(spot).map(|spot| from_aft(spot.at(form.bottom(spot).unwrap_or(rim))));
-        let deck = (0..=steps).rev().map(spot).map(|spot| from_aft(spot.at(self.deck(spot, rim))));
-        Polygon::new(skin.chain(deck).collect())
-    }
-
-    fn deck(&self, spot: Spot, rim: f64) -> f64 {
-        self.scene.plan.hull.surface(spot).unwrap_or(rim)
+        let cut = HullCut::of(self.scene.form(), &self.scene.plan.hull, self.x);
+        cut.map_or_else(Polygon::default, |cut| cut.outline())
     }
 
     /// All that lies under the water in the picture.

@@ -56,7 +56,7 @@ fn a_picture_is_measured_in_millimetres() {
 }
 
 /// The numbers before each operator of this name in the content of a document.
-fn operands(pdf: &str, operator: &str) -> Vec<Vec<f64>> {
+pub(super) fn operands(pdf: &str, operator: &str) -> Vec<Vec<f64>> {
     let lines = pdf.lines().filter_map(|line| line.strip_suffix(operator)?.strip_suffix(' '));
     lines.filter_map(|line| line.split(' ').map(|number| number.parse().ok()).collect()).collect()
 }

@@ -5,22 +5,23 @@ use std::fs;
 
 use gunnel::geometry::Form;
 use gunnel::plan::Plan;
-use gunnel::sheets::{DrawingForm, Mark, Paper, plan_view, profile_view};
+use gunnel::sheets::{DrawingForm, Mark, Paper, Pen, plan_view, profile_view};
 use gunnel::storage::load::Format;
 use gunnel::storage::write;
 use gunnel::study::Study;
-use gunnel::units::Length;
+use gunnel::units::{Length, Measure, Tape};
 
 use crate::boats;
-use crate::draw_templates::{attributes, tracked};
+use crate::draw_templates::{attributes, operands, tracked};
 use crate::home::{Home, code, errors};
 
 fn from_above(plan: &Plan, paper: Paper) -> String {
-    String::from_utf8(plan_view(plan, &Study::of(plan), paper).written(DrawingForm::Svg)).unwrap()
+    String::from_utf8(plan_view(plan, &Study::of(plan), paper, Measure::default()).written(DrawingForm::Svg)).unwrap()
 }
 
 fn from_the_side(plan: &Plan, paper: Paper) -> String {
-    String::from_utf8(profile_view(plan, &Study::of(plan), paper).written(DrawingForm::Svg)).unwrap()
+    String::from_utf8(profile_view(plan, &Study::of(plan), paper, Measure::default()).written(DrawingForm::Svg))
+        .unwrap()
 }
 
 /// The scale that the title states: 15 for `scale 1:15`.
@@ -60,6 +61,85 @@ fn holes_are_as_far_apart_as_the_scale_says() {
     }
 }
 
+/// Two holes 800 mm apart on the boat at 1:10 are 80 mm apart on paper: 80 x 72 / 25.4 = 226.77 pt.
+#[test]
+fn stations_800_mm_apart_are_80_mm_apart_at_one_to_ten() {
+    let mut plan = tracked(0.0);
+    let hull = std::sync::Arc::make_mut(&mut plan.hull);
+    let mut form: Form = (*hull.form).clone();
+    // A short boat fits the paper at 1:10.
+    form.sections.retain(|section| section.x_mm < 2300.0);
+    hull.form = form.into();
+    for mounting in &mut std::sync::Arc::make_mut(&mut plan.gear[0].spec).mounts {
+        (mounting.holes[0].at_mm.x, mounting.holes[2].at_mm.x) = (-400.0, 400.0);
+    }
+    let drawing = plan_view(&plan, &Study::of(&plan), Paper::A4, Measure::default());
+    let svg = String::from_utf8(drawing.written(DrawingForm::Svg)).unwrap();
+    assert_eq!(scale(&svg), 10.0);
+    let pdf = String::from_utf8_lossy(&drawing.written(DrawingForm::Pdf)).into_owned();
+    // Circles of 0.3 mm begin at their right: the least and the greatest of them are the outer holes.
+    let curves = operands(&pdf, "c");
+    let small = curves.chunks(4).filter(|circle| (circle[3][4] - circle[1][4]).abs() < 2.0);
+    let x: Vec<f64> = small.map(|circle| circle[3][4]).collect();
+    let (low, high) = x.iter().fold((f64::MAX, f64::MIN), |(low, high), x| (low.min(*x), high.max(*x)));
+    assert!((high - low - 226.77).abs() < 0.01, "{x:?}");
+}
+
+/// No tag stands on another, nor a label of a cable on a tag; both ends of a cable are named as on the wiring sheet.
+#[test]
+fn tags_and_labels_keep_off_each_other() {
+    for plan in [boats::rich(), boats::demo("seat-test.ron"), boats::demo("ready-for-review.ron")] {
+        let drawing = plan_view(&plan, &Study::of(&plan), Paper::A4, Measure::default());
+        let marks: Vec<&Mark> = drawing.pages[0].groups.iter().flat_map(|group| &group.marks).collect();
+        let blanks: Vec<_> =
+            marks.iter().filter_map(|m| if let Mark::Blank(frame) = m { Some(frame) } else { None }).collect();
+        assert!(blanks.len() >= plan.gear.iter().filter(|gear| gear.is_placed()).count());
+        for (n, one) in blanks.iter().enumerate() {
+            let apart = |other: &&&gunnel::sheets::Frame| {
+                (one.x + one.width <= other.x + 1e-9 || other.x + other.width <= one.x + 1e-9)
+                    || (one.y + one.height <= other.y + 1e-9 || other.y + other.height <= one.y + 1e-9)
+            };
+            assert!(blanks[n + 1..].iter().all(|other| apart(&other)), "{one:?} lies on another");
+        }
+    }
+    let plan = boats::demo("seat-test.ron");
+    let svg = from_above(&plan, Paper::A4);
+    // As on the wiring sheet: the main, a wire of two loads, a cable of signals.
+    for label in ["M4-A", "M4-B", "W1-A", "W1-B", "W5-A", "W5-B", "W5-C", "C3-A", "C3-B"] {
+        assert_eq!(svg.matches(&format!(">\n{label}\n<")).count(), 1, "{label}");
+    }
+    assert!(svg.contains("small ones not to scale"));
+}
+
+/// A camera of 50 mm is 2.5 mm on paper at 1:20: its number stands beside it and leaves it to be seen.
+#[test]
+fn a_tag_hides_no_small_gear() {
+    let plan = boats::demo("ready-for-review.ron");
+    let study = Study::of(&plan);
+    let camera = plan.gear.iter().find(|gear| gear.label.as_str() == "camera").unwrap();
+    let drawing = profile_view(&plan, &study, Paper::A4, Measure::default());
+    let marks = &drawing.pages[0].groups[0].marks;
+    let at = marks.iter().position(|m| matches!(m, Mark::Words { words, .. } if *words == camera.id.0.to_string()));
+    let Mark::Blank(blank) = &marks[at.unwrap() - 1] else { panic!("a number stands on white") };
+    let inside =
+        |(x, y): &(f64, f64)| *x > blank.x && *x < blank.x + blank.width && *y > blank.y && *y < blank.y + blank.height;
+    let level = marks.iter().filter_map(|m| match m {
+        Mark::Line { from, to, pen: Pen::Fine } if from.1 == to.1 && from != to => Some((*from, *to)),
+        _ => None,
+    });
+    let covered = level.filter(|(from, to)| inside(&(f64::midpoint(from.0, to.0), from.1))).count();
+    assert_eq!(covered, 0, "a level stroke of it is hidden");
+}
+
+/// Dimensions follow the tape: by hand 3350 mm are 131 7/8 in, 840 mm 33 1/16 in.
+#[test]
+fn dimensions_are_in_the_tape_of_choice() {
+    let plan = boats::demo("seat-test.ron");
+    let drawing = plan_view(&plan, &Study::of(&plan), Paper::Letter, Measure(Tape::Inches));
+    let svg = String::from_utf8(drawing.written(DrawingForm::Svg)).unwrap();
+    assert!(svg.contains(">\n131 7/8 in\n<") && svg.contains(">\n33 1/16 in\n<"), "{svg}");
+}
+
 /// The bare boat's sections say how long and wide it is.
 #[test]
 fn the_hull_is_as_long_as_its_length_over_the_scale() {
@@ -83,7 +163,8 @@ fn the_hull_is_as_long_as_its_length_over_the_scale() {
 fn every_piece_of_gear_is_tagged_and_listed() {
     let plan = boats::rich();
     let study = Study::of(&plan);
-    for drawing in [plan_view(&plan, &study, Paper::A4), profile_view(&plan, &study, Paper::A4)] {
+    let tape = Measure::default();
+    for drawing in [plan_view(&plan, &study, Paper::A4, tape), profile_view(&plan, &study, Paper::A4, tape)] {
         let (width, height) = drawing.size_mm();
         let marks: Vec<&Mark> = drawing.pages[0].groups.iter().flat_map(|group| &group.marks).collect();
         let words = |wanted: &str| marks.iter().any(|m| matches!(m, Mark::Words { words, .. } if words == wanted));

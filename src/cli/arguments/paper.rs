@@ -5,8 +5,10 @@ use std::path::PathBuf;
 use clap::{Args, ValueEnum};
 use time::Date;
 
+use super::TapeChoice;
 use crate::sheets::{DrawingForm, Paper, SheetForm};
 use crate::study::work::dates;
+use crate::units::{Measure, Tape};
 
 #[derive(Args, Debug)]
 pub(in crate::cli) struct SheetArguments {
@@ -91,6 +93,15 @@ pub(in crate::cli) struct DrawArguments {
     #[arg(long, value_enum)]
     pub(in crate::cli) view: DrawView,
 
+    /// A section this far forward of the stern: 1250mm, 49 1/4 in, 4 ft 1 in; again for another, 12 at most; without
+    /// one up to four where seat, heavy gear and holes are
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub(in crate::cli) at: Vec<String>,
+
+    /// How lengths are written and read
+    #[arg(long, value_enum, value_name = "TAPE", default_value_t)]
+    tape: TapeChoice,
+
     /// What kind of file
     #[arg(long, value_enum, default_value_t)]
     pub(in crate::cli) format: DrawFormat,
@@ -108,6 +119,16 @@ pub(in crate::cli) struct DrawArguments {
     pub(in crate::cli) force: bool,
 }
 
+impl DrawArguments {
+    /// The tape that was chosen.
+    pub(in crate::cli) fn measure(&self) -> Measure {
+        match self.tape {
+            TapeChoice::Metric => Measure(Tape::Metric),
+            TapeChoice::Inches => Measure(Tape::Inches),
+        }
+    }
+}
+
 /// What can be drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(in crate::cli) enum DrawView {
@@ -115,6 +136,8 @@ pub(in crate::cli) enum DrawView {
     Plan,
     /// The boat from its starboard side to scale, with gear and the water
     Profile,
+    /// The boat cut across to scale, a page for each section, with gear, holes and the water
+    Section,
     /// Hole patterns and bases at their true size, to tape on the deck
     Templates,
 }

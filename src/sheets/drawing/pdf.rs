@@ -76,6 +76,11 @@ impl Ink {
                 self.pen(*pen);
                 self.circle(*middle, *radius);
             }
+            Mark::Blank(frame) => {
+                let (x, y) = self.at((frame.x, frame.y + frame.height));
+                let (width, height) = ((frame.width * POINTS) as f32, (frame.height * POINTS) as f32);
+                self.content.set_fill_gray(1.0).rect(x, y, width, height).fill_nonzero().set_fill_gray(0.0);
+            }
             Mark::Words { at, size, words } => {
                 let (x, y) = self.at(*at);
                 let words = letters(&Shown(words).to_string());
@@ -87,7 +92,7 @@ impl Ink {
 
     fn pen(&mut self, pen: Pen) {
         let dash = |mm: f64| (mm * POINTS) as f32;
-        let pattern = if pen == Pen::Dashed { vec![dash(3.0), dash(1.5)] } else { Vec::new() };
+        let pattern = pen.dashes_mm().iter().map(|mm| dash(*mm));
         self.content.set_line_width(dash(pen.width_mm())).set_dash_pattern(pattern, 0.0);
     }
 
@@ -110,10 +115,13 @@ impl Ink {
 
 /// Text in the font's encoding; what it has no letter for becomes a question mark.
 fn letters(text: &str) -> Vec<u8> {
-    // From the space to the tilde, and the Latin letters with accents, the encoding agrees with Unicode.
-    let letter = |c: char| match c {
-        ' '..='~' | '\u{a1}'..='\u{ff}' => u8::try_from(u32::from(c)).unwrap_or(b'?'),
-        _ => b'?',
-    };
-    text.chars().map(letter).collect()
+    text.chars().map(|c| letter(c).unwrap_or(b'?')).collect()
+}
+
+/// From the space to the tilde, and the Latin letters with accents, the encoding agrees with Unicode.
+pub(super) fn letter(c: char) -> Option<u8> {
+    match c {
+        ' '..='~' | '\u{a1}'..='\u{ff}' => u8::try_from(u32::from(c)).ok(),
+        _ => None,
+    }
 }

@@ -3,6 +3,7 @@
 use crate::geometry::{Outline, Point, Polygon, Solid, Spot};
 use crate::plan::{Feature, FeatureKind, GearId, Level, Plan};
 use crate::sheets::drawing::Pen;
+use crate::sheets::wires::cable_ends;
 use crate::study::Study;
 use crate::study::holes::Hole;
 use crate::study::rig::RigItem;
@@ -27,8 +28,12 @@ pub(super) struct Picture {
     pub(super) rounds: Vec<(Spot, f64)>,
     /// Holes: middle and radius; without one the hole is seen edge on.
     pub(super) holes: Vec<(Spot, Option<f64>)>,
+    /// Least and greatest coordinates of each body of the gear.
+    pub(super) bodies: Vec<(Spot, Spot)>,
     /// Which gear is where.
     pub(super) tags: Vec<(Spot, GearId)>,
+    /// The labels of both ends of each cable.
+    pub(super) ends: Vec<(Spot, String)>,
     /// Words and where they begin.
     pub(super) words: Vec<(Spot, &'static str)>,
     /// What a stroke that is not explained by itself means.
@@ -45,7 +50,7 @@ impl Picture {
         let port = sections.iter().map(|section| Spot::new(section.x_mm, section.gunwale().0));
         let starboard = sections.iter().rev().map(|section| Spot::new(section.x_mm, -section.gunwale().0));
         let mut picture = Self::around("Plan", port.chain(starboard).collect());
-        picture.legend = "Dashed: inside or under the hull, and cables.";
+        picture.legend = "Dashed: inside or under the hull, and cables with the labels of their ends.";
         plan.hull.zones.iter().for_each(|zone| picture.closed(&zone.outline_mm, Pen::Faint));
         plan.hull.features.iter().for_each(|feature| picture.feature_from_above(feature));
         for item in &study.rig.items {
@@ -54,6 +59,15 @@ impl Picture {
         for way in study.cables.runs.iter().filter_map(|run| run.way.as_ref().ok()) {
             let legs = way.steps.windows(2).map(|leg| (leg[0].at.spot(), leg[1].at.spot(), Pen::Dashed));
             picture.lines.extend(legs);
+        }
+        for (run, labels) in cable_ends(plan, study) {
+            let Some([first, .., last]) = run.way.as_ref().ok().map(|way| way.steps.as_slice()) else { continue };
+            for end in [first, last].map(|step| step.at.spot()).into_iter().zip(labels) {
+                // Wires that part at their fed end have one label there.
+                if !picture.ends.contains(&end) {
+                    picture.ends.push(end);
+                }
+            }
         }
         let hole = |hole: &Hole| (hole.at.spot(), Some(hole.bore_mm / 2.0));
         picture.holes.extend(study.holes.holes.iter().map(hole));
@@ -125,6 +139,7 @@ impl Picture {
             let outline = seen(solid);
             self.closed(&outline, pen);
             self.widen(&outline);
+            self.bodies.push(outline.bounds());
         }
         self.tags.push((tag, item.gear));
     }

@@ -1,13 +1,14 @@
-//! The numbers of the gear on the picture, none on another, and the list that says what they are.
+//! Small words on a picture, none on another nor on a hole, and the list that says what numbers are.
 
+use super::scale::width;
 use crate::plan::{GearId, Plan};
 use crate::sheets::drawing::{Frame, Group, Mark, Pen};
 
 /// Letters of a tag and of the list, mm.
-const LETTERS: f64 = 2.2;
+pub(super) const LETTERS: f64 = 2.2;
 
 /// From one line of the list to the next, mm.
-const ROW: f64 = 3.3;
+pub(super) const ROW: f64 = 3.3;
 
 /// The list stands in so many columns.
 const COLUMNS: usize = 4;
@@ -15,37 +16,94 @@ const COLUMNS: usize = 4;
 /// The list has at most so many rows: the picture needs the rest of the page.
 const MOST_ROWS: usize = 22;
 
-/// Room that one tag takes, mm.
-const ROOM: (f64, f64) = (4.6, 2.6);
+/// How many rings round its place a tag looks for room on.
+const RINGS: i32 = 7;
 
-/// How many rings round its gear a tag looks for room on.
-const RINGS: i32 = 6;
+/// Half the side of the square that is kept free of tags round the middle of a hole, mm.
+const ROUND_HOLE: f64 = 1.2;
 
-/// The tags at their gear, each moved aside by a stroke where another has its place.
-pub(super) fn tags(wanted: &[((f64, f64), GearId)]) -> Vec<Mark> {
-    let mut taken: Vec<(f64, f64)> = Vec::new();
-    let mut marks = Vec::new();
-    for (at, gear) in wanted {
-        let free = |(x, y): &(f64, f64)| taken.iter().all(|(a, b)| (x - a).abs() >= ROOM.0 || (y - b).abs() >= ROOM.1);
-        let place = places(*at).find(free).unwrap_or(*at);
-        if place != *at {
-            marks.push(Mark::Line { from: *at, to: place, pen: Pen::Faint });
-        }
-        let words = gear.0.to_string();
-        let half = words.len() as f64 * LETTERS * 0.28;
-        marks.push(Mark::Words { at: (place.0 - half, place.1 + LETTERS * 0.36), size: LETTERS, words });
-        taken.push(place);
-    }
-    marks
+/// A tag would hide a body that is smaller than this either way, mm.
+const HIDDEN_UNDER: f64 = 4.0;
+
+/// Puts tags down one after the other, each where nothing else stands.
+pub(super) struct Tags {
+    /// No tag leaves it.
+    area: Frame,
+    taken: Vec<Frame>,
+    leaders: Vec<Mark>,
+    words: Vec<Mark>,
 }
 
-/// Where a tag may stand: at its gear, then on ever wider rings round it.
-fn places((x, y): (f64, f64)) -> impl Iterator<Item = (f64, f64)> {
+impl Tags {
+    /// Tags within an area that keep off these holes.
+    pub(super) fn off(holes: impl Iterator<Item = (f64, f64)>, area: Frame) -> Self {
+        let taken = holes.map(|at| around(at, (2.0 * ROUND_HOLE, 2.0 * ROUND_HOLE))).collect();
+        Self { area, taken, leaders: Vec::new(), words: Vec::new() }
+    }
+
+    /// Keeps tags off a body that one would hide; by two opposite corners.
+    pub(super) fn spare(&mut self, one: (f64, f64), other: (f64, f64)) {
+        let frame = Frame {
+            x: one.0.min(other.0),
+            y: one.1.min(other.1),
+            width: (one.0 - other.0).abs(),
+            height: (one.1 - other.1).abs(),
+        };
+        if frame.width < HIDDEN_UNDER && frame.height < HIDDEN_UNDER {
+            self.taken.push(frame);
+        }
+    }
+
+    /// A tag at its place; where that is taken it stands aside and a stroke leads to it.
+    pub(super) fn put(&mut self, at: (f64, f64), says: &str) {
+        let size = (width(says, LETTERS) + 0.8, LETTERS + 0.6);
+        let free = |frame: &Frame| within(frame, &self.area) && self.taken.iter().all(|other| apart(frame, other));
+        let frame = places(at, size).find(free).unwrap_or_else(|| around(at, size));
+        let middle = (frame.x + size.0 / 2.0, frame.y + size.1 / 2.0);
+        if middle != at {
+            self.leaders.push(Mark::Line { from: at, to: middle, pen: Pen::Faint });
+        }
+        self.words.push(Mark::Blank(frame));
+        let words = Mark::Words {
+            at: (frame.x + 0.4, frame.y + size.1 / 2.0 + LETTERS * 0.36),
+            size: LETTERS,
+            words: says.into(),
+        };
+        self.words.push(words);
+        self.taken.push(frame);
+    }
+
+    /// The strokes, then the words over them.
+    pub(super) fn marks(self) -> impl Iterator<Item = Mark> {
+        self.leaders.into_iter().chain(self.words)
+    }
+}
+
+fn around((x, y): (f64, f64), (width, height): (f64, f64)) -> Frame {
+    Frame { x: x - width / 2.0, y: y - height / 2.0, width, height }
+}
+
+fn apart(one: &Frame, other: &Frame) -> bool {
+    one.x + one.width <= other.x
+        || other.x + other.width <= one.x
+        || one.y + one.height <= other.y
+        || other.y + other.height <= one.y
+}
+
+fn within(one: &Frame, area: &Frame) -> bool {
+    let (right, low) = (area.x + area.width, area.y + area.height);
+    one.x >= area.x && one.y >= area.y && one.x + one.width <= right && one.y + one.height <= low
+}
+
+/// Where a tag may stand: at its place, then on ever wider rings round it.
+fn places((x, y): (f64, f64), size: (f64, f64)) -> impl Iterator<Item = Frame> {
     let ring = |n: i32| {
         let all = (-n..=n).flat_map(move |up| (-n..=n).map(move |along| (along, up)));
         all.filter(move |(along, up)| along.abs().max(up.abs()) == n)
     };
-    (0..=RINGS).flat_map(ring).map(move |(along, up)| (x + f64::from(along) * ROOM.0, y + f64::from(up) * ROOM.1))
+    (0..=RINGS)
+        .flat_map(ring)
+        .map(move |(along, up)| around((x + f64::from(along) * size.0.min(5.0), y + f64::from(up) * size.1), size))
 }
 
 /// How tall the list is, mm.
@@ -55,13 +113,19 @@ pub(super) fn list_height(tags: usize) -> f64 {
 
 /// The list, column by column within a frame.
 pub(super) fn list(plan: &Plan, gear: &[GearId], area: Frame) -> Vec<Group> {
-    let rows = rows(gear.len());
-    let shown = gear.len().min(rows * COLUMNS);
-    let mut lines: Vec<String> = gear.iter().take(shown).map(|id| line(plan, *id)).collect();
-    if let (true, Some(last)) = (shown < gear.len(), lines.last_mut()) {
-        *last = format!("and {} more", gear.len() - shown + 1);
+    let lines: Vec<String> = gear.iter().map(|id| line(plan, *id)).collect();
+    columns(&lines, COLUMNS, rows(gear.len()), area)
+}
+
+/// Lines in so many columns of so many rows; what finds no room is counted.
+pub(super) fn columns(lines: &[String], columns: usize, rows: usize, area: Frame) -> Vec<Group> {
+    let shown = lines.len().min(rows * columns);
+    let left_out = lines.len() - shown;
+    let mut lines: Vec<String> = lines.iter().take(shown).cloned().collect();
+    if let (true, Some(last)) = (left_out > 0, lines.last_mut()) {
+        *last = format!("and {} more", left_out + 1);
     }
-    let width = area.width / COLUMNS as f64;
+    let width = area.width / columns as f64;
     let column = |(n, lines): (usize, &[String])| {
         let frame = Frame { x: area.x + n as f64 * width, width: width - 2.0, ..area };
         let words = |(row, words): (usize, &String)| Mark::Words {
