@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 
 use gunnel::edit::Edit;
-use gunnel::plan::{Anchor, GearId, Key, Note, Plan};
+use gunnel::plan::{Anchor, Key, Note, Plan};
 use gunnel::review::whereabouts::pin;
 use gunnel::review::{Deed, Suggested, Talk, ThreadRef, taken_over, talk};
 use gunnel::session::Session;
@@ -14,13 +14,10 @@ use gunnel::storage::document::Document;
 use gunnel::storage::load::{self, Format};
 use gunnel::storage::paths::Env;
 use gunnel::storage::write;
-use gunnel::units::{Length, Measure};
+use gunnel::units::Measure;
 use proptest::prelude::*;
 
-use crate::boats::rich;
-
-/// The gear that everything is about.
-const CRATE: GearId = GearId(4);
+use crate::boats::{bare, name};
 
 /// One program: the owner's or a reviewer's.
 struct Program {
@@ -43,10 +40,10 @@ struct Table {
     saved: Plan,
 }
 
-/// What a program does next; the number makes words and places of its own.
+/// What a program does next; the number makes a name of its own, or chooses a thread.
 #[derive(Clone, Copy, Debug)]
 enum Step {
-    Move(u8),
+    Name(u8),
     Undo,
     Save,
     Look,
@@ -62,7 +59,7 @@ impl Table {
     fn new() -> Self {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("boat.ron");
-        std::fs::write(&path, write::plan(&rich(), Format::Ron).unwrap()).unwrap();
+        std::fs::write(&path, write::plan(&bare(), Format::Ron).unwrap()).unwrap();
         let env = Env::of([("XDG_STATE_HOME", folder.path().join("state"))]);
         let program = |author: &str| {
             let opened = match author {
@@ -74,7 +71,7 @@ impl Table {
         };
         let programs = ["owner", "ana", "ben"].map(program).into();
         let comments = Comments::beside(&path);
-        Self { folder, comments, programs, clock: 1_900_000_000, words: BTreeSet::new(), saved: rich() }
+        Self { folder, comments, programs, clock: 1_900_000_000, words: BTreeSet::new(), saved: bare() }
     }
 
     /// What is in the plan's file.
@@ -86,7 +83,7 @@ impl Table {
     fn step(&mut self, who: usize, step: Step) {
         let owner = who == 0;
         match step {
-            Step::Move(to) if owner => drop(self.programs[0].session.edit(moved(to))),
+            Step::Name(to) if owner => drop(self.programs[0].session.edit(named(to))),
             Step::Undo if owner => drop(self.programs[0].session.undo()),
             Step::Save if owner => {
                 let program = &mut self.programs[0];
@@ -95,7 +92,7 @@ impl Table {
             }
             Step::Accept if owner => self.accept(),
             // What a reviewer may not do at all.
-            Step::Move(_) | Step::Undo | Step::Accept => {}
+            Step::Name(_) | Step::Undo | Step::Accept => {}
             Step::Save => {
                 let program = &mut self.programs[who];
                 assert!(program.document.save(&mut program.session).is_err(), "a reviewer saves nothing");
@@ -103,11 +100,11 @@ impl Table {
             Step::Look => self.look(who),
             Step::Comment => {
                 let text = self.word();
-                self.say(who, Deed::Comment { on: on_the_crate(), text });
+                self.say(who, Deed::Comment { on: on_the_plan(), text });
             }
             Step::Suggest(to) => {
                 let text = self.word();
-                self.say(who, Deed::Suggest { on: on_the_crate(), text, edits: vec![moved(to)] });
+                self.say(who, Deed::Suggest { on: on_the_plan(), text, edits: vec![named(to)] });
             }
             Step::Answer(which) => {
                 if let Some(thread) = self.thread(who, which) {
@@ -191,17 +188,17 @@ impl Table {
     }
 }
 
-fn moved(to: u8) -> Edit {
-    Edit::Move { gear: CRATE, x: Length::mm(600.0 + f64::from(to)), y: Length::mm(0.0) }
+fn named(number: u8) -> Edit {
+    Edit::RenamePlan { name: name(&format!("boat {number}")) }
 }
 
-fn on_the_crate() -> gunnel::review::Pin {
-    pin(&rich(), &Anchor::Gear(CRATE)).unwrap()
+fn on_the_plan() -> gunnel::review::Pin {
+    pin(&bare(), &Anchor::Plan).unwrap()
 }
 
 fn step() -> impl Strategy<Value = Step> {
     prop_oneof![
-        any::<u8>().prop_map(Step::Move),
+        any::<u8>().prop_map(Step::Name),
         Just(Step::Undo),
         Just(Step::Save),
         Just(Step::Look),

@@ -51,7 +51,7 @@ fn comment_suggestion_accept_sign_off_void() {
     partner.is_given_back();
 }
 
-/// The partner suggests to call the first gear otherwise, a minute after what was said last.
+/// The partner suggests to call the first gear otherwise, a second after what was said last.
 fn suggest(home: &Home) {
     let plan = home.plan();
     let gear = plan.gear[0].id;
