@@ -61,6 +61,7 @@ mod published_wire;
 mod reach_scipy;
 mod readme;
 mod review;
+mod review_hostile;
 mod review_interleaved;
 mod review_over_ssh;
 mod review_story;

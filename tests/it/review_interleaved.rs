@@ -11,7 +11,7 @@ use gunnel::review::{Deed, Suggested, Talk, ThreadRef, taken_over, talk};
 use gunnel::session::Session;
 use gunnel::storage::comments::Comments;
 use gunnel::storage::document::Document;
-use gunnel::storage::load::{self, Format};
+use gunnel::storage::load::Format;
 use gunnel::storage::paths::Env;
 use gunnel::storage::write;
 use gunnel::units::Measure;
@@ -36,8 +36,8 @@ struct Table {
     clock: u64,
     /// Every word that was said.
     words: BTreeSet<String>,
-    /// The plan as the owner saved it last.
-    saved: Plan,
+    /// The plan's file as the owner saved it last.
+    saved: String,
 }
 
 /// What a program does next; the number makes a name of its own, or chooses a thread.
@@ -59,7 +59,7 @@ impl Table {
     fn new() -> Self {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("boat.ron");
-        std::fs::write(&path, write::plan(&bare(), Format::Ron).unwrap()).unwrap();
+        std::fs::write(&path, text(&bare())).unwrap();
         let env = Env::of([("XDG_STATE_HOME", folder.path().join("state"))]);
         let program = |author: &str| {
             let opened = match author {
@@ -71,13 +71,12 @@ impl Table {
         };
         let programs = ["owner", "ana", "ben"].map(program).into();
         let comments = Comments::beside(&path);
-        Self { folder, comments, programs, clock: 1_900_000_000, words: BTreeSet::new(), saved: bare() }
+        Self { folder, comments, programs, clock: 1_900_000_000, words: BTreeSet::new(), saved: text(&bare()) }
     }
 
     /// What is in the plan's file.
-    fn on_disk(&self) -> Plan {
-        let path = self.folder.path().join("boat.ron");
-        load::plan(&std::fs::read_to_string(&path).unwrap(), &path, Format::Ron).unwrap()
+    fn on_disk(&self) -> String {
+        std::fs::read_to_string(self.folder.path().join("boat.ron")).unwrap()
     }
 
     fn step(&mut self, who: usize, step: Step) {
@@ -88,7 +87,7 @@ impl Table {
             Step::Save if owner => {
                 let program = &mut self.programs[0];
                 program.document.save(&mut program.session).unwrap();
-                self.saved = program.session.plan().clone();
+                self.saved = text(program.session.plan());
             }
             Step::Accept if owner => self.accept(),
             // What a reviewer may not do at all.
@@ -188,6 +187,11 @@ impl Table {
     }
 }
 
+/// A plan as its file.
+fn text(plan: &Plan) -> String {
+    write::plan(plan, Format::Ron).unwrap()
+}
+
 fn named(number: u8) -> Edit {
     Edit::RenamePlan { name: name(&format!("boat {number}")) }
 }
@@ -232,7 +236,7 @@ proptest! {
         prop_assert_eq!(found, words);
         let owner = &table.programs[0];
         for program in &table.programs {
-            prop_assert_eq!(program.session.plan(), &table.on_disk());
+            prop_assert_eq!(text(program.session.plan()), table.on_disk());
             prop_assert_eq!(&program.talk, &owner.talk);
         }
         prop_assert_eq!(owner.talk.astray, 0);
