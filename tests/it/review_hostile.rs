@@ -59,7 +59,7 @@ fn hard() -> Vec<String> {
 
 /// A text as a plan's file can hold it, each character by its number.
 fn numbered(text: &str) -> String {
-    text.chars().map(|c| format!("\\u{{{:x}}}", c as u32)).collect()
+    text.chars().flat_map(char::escape_unicode).collect()
 }
 
 #[test]
