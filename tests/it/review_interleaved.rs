@@ -216,10 +216,10 @@ fn step() -> impl Strategy<Value = Step> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 100, max_shrink_iters: 200, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 40, max_shrink_iters: 200, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
-    fn nothing_saved_and_nothing_said_is_lost(steps in proptest::collection::vec((0_usize..3, step()), 10)) {
+    fn nothing_saved_and_nothing_said_is_lost(steps in proptest::collection::vec((0_usize..3, step()), 25)) {
         let mut table = Table::new();
         for (who, step) in steps {
             table.step(who, step);
