@@ -8,6 +8,8 @@ use std::os::unix::ffi::OsStrExt;
 use std::os::unix::fs::DirBuilderExt;
 use std::path::{Path, PathBuf};
 
+use crate::shown::is_unsafe;
+
 /// The name of the program's folder under each base folder.
 const OWN_FOLDER: &str = "gunnel";
 /// The longest file name common file systems take, in bytes.
@@ -146,11 +148,10 @@ pub fn folder_of(path: &Path) -> &Path {
 
 /// `path` for the screen: a name can hold a line feed, an order to the terminal or one to turn the text round.
 pub fn shown(path: &Path) -> String {
-    let turns = |letter: char| matches!(letter, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
     path.to_string_lossy()
         .chars()
         .flat_map(|letter| {
-            let hidden = letter.is_control() || turns(letter);
+            let hidden = is_unsafe(letter);
             let escaped = hidden.then(|| letter.escape_unicode());
             let plain = (!hidden).then_some(letter);
             escaped.into_iter().flatten().chain(plain)

@@ -5,8 +5,9 @@ use std::fs;
 
 use rustix::process::Signal;
 
+use crate::terminal_home::{Home, PLACE_A_CRATE, SAVE, play};
 use crate::terminal_show::Show;
-use crate::whole_program::{Home, PLACE_A_CRATE, SAVE, play, signal};
+use crate::whole_program::signal;
 
 /// The owner and a partner at one plan, who have met.
 fn both() -> (Home, Show, Show) {

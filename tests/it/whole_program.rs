@@ -3,85 +3,15 @@
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
 use std::fs;
-use std::path::PathBuf;
 
 use gunnel::catalogue::Catalogue;
-use gunnel::edit::{Edit, apply};
-use gunnel::plan::{Name, Placement, Plan, Seat};
-use gunnel::storage::load::{self, Format};
-use gunnel::storage::write;
+use gunnel::edit::Edit;
+use gunnel::plan::{Name, Placement, Seat};
 use gunnel::units::Length;
-use portable_pty::CommandBuilder;
 use rustix::process::{Pid, Signal, kill_process};
 
-use crate::boats::bare;
+use crate::terminal_home::{Home, PLACE_A_CRATE, SAVE, play};
 use crate::terminal_show::Show;
-
-/// A folder that is a person's home, with one plan in it.
-pub struct Home {
-    folder: tempfile::TempDir,
-}
-
-impl Home {
-    pub fn new() -> Self {
-        let home = Self { folder: tempfile::tempdir().unwrap() };
-        fs::write(home.plan_file(), write::plan(&bare(), Format::Ron).unwrap()).unwrap();
-        home
-    }
-
-    pub fn plan_file(&self) -> PathBuf {
-        self.folder.path().join("boat.ron")
-    }
-
-    /// The plan as it is on disk.
-    pub fn plan(&self) -> Plan {
-        let text = fs::read_to_string(self.plan_file()).unwrap();
-        load::plan(&text, &self.plan_file(), Format::Ron).unwrap()
-    }
-
-    /// Another program changes the plan on disk, at one stroke.
-    fn written(&self, edit: &Edit) {
-        let plan = apply(&self.plan(), edit).unwrap();
-        let beside = self.folder.path().join("written");
-        fs::write(&beside, write::plan(&plan, Format::Ron).unwrap()).unwrap();
-        fs::rename(beside, self.plan_file()).unwrap();
-    }
-
-    pub fn back_mm(&self) -> f64 {
-        self.plan().angler.seat.back.to_mm()
-    }
-
-    /// Starts the program with arguments in a terminal of 80 by 24. It sees this home and nothing else.
-    pub fn start(&self, arguments: &[&str]) -> Show {
-        let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_gunnel"));
-        command.args(arguments);
-        command.env_clear();
-        for (name, value) in [("TERM", "xterm-256color"), ("COLORTERM", "truecolor"), ("LANG", "C.UTF-8")] {
-            command.env(name, value);
-        }
-        let home = self.folder.path();
-        command.env("HOME", home);
-        command.env("XDG_DATA_HOME", home.join("data"));
-        command.env("XDG_STATE_HOME", home.join("state"));
-        command.cwd(home);
-        Show::run(command, tempfile::tempdir().unwrap(), 80, 24)
-    }
-
-    /// Starts the program on the plan, and waits until it is shown.
-    pub fn open(&self) -> Show {
-        let show = self.start(&["boat.ron"]);
-        show.wait_for("q quit");
-        show
-    }
-}
-
-/// Types keys and waits for what they lead to.
-pub fn play(show: &mut Show, steps: &[(&str, &str)]) {
-    for (keys, shown) in steps {
-        show.type_in(keys);
-        show.wait_for(shown);
-    }
-}
 
 pub fn signal(show: &Show, signal: Signal) {
     let process = i32::try_from(show.child.process_id().unwrap()).unwrap();
@@ -93,10 +23,6 @@ fn resize(show: &Show, cols: u16, rows: u16) {
     show.parser.lock().unwrap().screen_mut().set_size(least(rows), least(cols));
     show.resize(cols, rows);
 }
-
-pub const PLACE_A_CRATE: &[(&str, &str)] =
-    &[("a", "take gear"), ("crate with", "› crate with"), ("\r", "let go"), ("\r", "1 edit not saved")];
-pub const SAVE: &[(&str, &str)] = &[("\x13", "saved boat.ron")];
 
 #[test]
 fn gear_is_placed_and_saved_and_leaving_is_quiet() {
@@ -146,7 +72,7 @@ fn a_partner_sees_what_is_saved_and_is_heard_and_a_sign_off_ends_with_the_next_e
     owner.wait("the thread closed", |screen| !screen.contents().contains("lower"));
     play(&mut owner, &[("}", "sign-off void: 1 ch")]);
     assert_eq!(fs::read(home.plan_file()).unwrap(), saved);
-    let mut said: Vec<String> = fs::read_dir(home.folder.path().join("boat.ron.comments"))
+    let mut said: Vec<String> = fs::read_dir(home.path("boat.ron.comments"))
         .unwrap()
         .map(|entry| entry.unwrap().file_name().into_string().unwrap())
         .collect();
@@ -333,7 +259,7 @@ fn without_a_plan_one_is_begun_from_a_hull() {
     play(&mut show, &[("\r", "never saved"), ("\x13", "save as"), ("\r", "saved new-plan.ron")]);
     show.type_in("q");
     assert_eq!(show.end(), 0);
-    assert!(home.folder.path().join("new-plan.ron").is_file());
+    assert!(home.path("new-plan.ron").is_file());
     home.start(&[]).wait_for("new-plan.ron");
 }
 
@@ -347,6 +273,6 @@ fn a_hull_is_measured_and_the_plan_on_it_saved() {
     play(&mut show, &[("\r", "saved my-boat.ron"), ("B", "118 1/2 in"), ("\x1b", "q quit")]);
     show.type_in("q");
     assert_eq!(show.end(), 0);
-    let text = fs::read_to_string(home.folder.path().join("my-boat.ron")).unwrap();
+    let text = fs::read_to_string(home.path("my-boat.ron")).unwrap();
     assert!(text.contains("In(118.5)"), "{text}");
 }

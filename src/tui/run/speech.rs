@@ -29,6 +29,7 @@ impl Rim {
         let Some(editor) = app.editor() else { return };
         let (Some(path), Some(author)) = (editor.file.path.clone(), editor.voice.author()) else { return };
         let now = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default().as_secs();
+        let takes_over = matches!(does, Deed::Accept { .. });
         match Comments::beside(&path).add(&author, does, now) {
             Ok(entry) => {
                 self.hear(app, Some(&entry.does));
@@ -37,7 +38,13 @@ impl Rim {
                     app.say("said");
                 }
             }
-            Err(why) => app.refuse(format!("not written: {why}")),
+            Err(why) => {
+                // Its step was made before it was said: a suggestion is taken over in both places or in none.
+                if takes_over && let Some(editor) = app.editor_mut() {
+                    editor.session.undo();
+                }
+                app.refuse(format!("not written: {why}"));
+            }
         }
     }
 }
