@@ -49,7 +49,8 @@ fn left_by(before: &Plan, gear: &Gear, index: usize, after: &Plan) -> Option<(Ge
     // An old hole that served here is in the list already.
     let known = |hole: &RigHole| {
         let same = |old: &Penetration| {
-            old.fate == Fate::Reused(gear.id) && old.spot().distance(hole.at.spot()) <= super::apply::REUSE_WITHIN_MM
+            old.fate == Fate::Reused(gear.id)
+                && old.spot().distance(hole.at.spot()) <= super::apply::holes::REUSE_WITHIN_MM
         };
         before.penetrations.iter().any(same)
     };
