@@ -4,7 +4,11 @@
 //! context, and when it is possible. Dispatch, the footer, the list of all actions and the README's
 //! key list are printed from this table; nothing else in the program matches on keys.
 
+mod table;
+
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+
+pub use self::table::ACTIONS;
 
 /// Something a person can do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -197,144 +201,6 @@ pub struct Row {
     pub needs: Needs,
 }
 
-const fn row(
-    action: Action,
-    id: &'static str,
-    title: &'static str,
-    hint: &'static str,
-    context: Context,
-    keys: &'static [&'static str],
-    needs: Needs,
-) -> Row {
-    Row { action, id, title, hint, context, keys, needs }
-}
-
-use Action as A;
-use Context::{Anywhere, Deck, Hand, Panel, Wiring};
-use Needs as N;
-
-/// All actions. The order is the order of the footer and of the list.
-#[rustfmt::skip]
-pub static ACTIONS: &[Row] = &[
-    // Gear in hand first: what one can do with it is what matters then.
-    row(A::SetDown, "set-down", "set down what is in hand", "set down", Hand, &["enter", "space"], N::Writing),
-    row(A::LetGo, "let-go", "let go: back to where it was", "let go", Hand, &["esc"], N::Plan),
-    row(A::TurnLeft, "turn-left", "turn 45 degrees to port", "turn", Anywhere, &["t"], N::PlacedGear),
-    row(A::TurnRight, "turn-right", "turn 45 degrees to starboard", "", Anywhere, &["T"], N::PlacedGear),
-    row(A::NearestHold, "nearest-hold", "go to the nearest place that holds what is in hand", "nearest", Hand, &["."], N::Writing),
-    row(A::NextMount, "mount", "hold it another way", "mount", Anywhere, &["m"], N::Gear),
-    row(A::NextLevel, "level", "mount on deck, inside or under the hull", "level", Anywhere, &["l"], N::PlacedGear),
-    row(A::CarryLoad, "carry-load", "pick up a load or a circuit, set it down on a line", "pick up", Wiring, &["space"], N::Wires),
-    row(A::CureWire, "cure-wire", "take the wire size and fuse that would do", "cure", Wiring, &["."], N::Wires),
-    row(A::AddCircuit, "add-circuit", "add a circuit on this line, or a cable", "add circuit", Wiring, &["a"], N::Wires),
-    row(A::StrikeWire, "strike-wire", "take a load off its circuit, strike a circuit, a main or a cable", "take off", Wiring, &["d"], N::Wires),
-    row(A::TakeGear, "take-gear", "take gear from the catalogue", "take gear", Deck, &["a"], N::Writing),
-    row(A::PickUp, "pick-up", "pick up to move", "pick up", Deck, &["space"], N::Gear),
-    row(A::Inspect, "inspect", "inspect what is under the cursor", "inspect", Deck, &["enter"], N::Plan),
-    row(A::Undo, "undo", "undo", "undo", Anywhere, &["u"], N::Undo),
-    row(A::Redo, "redo", "redo", "", Anywhere, &["U", "ctrl-r"], N::Redo),
-    row(A::NextFinding, "next-finding", "go to the next finding", "finding", Anywhere, &["n"], N::Finding),
-    row(A::PreviousFinding, "previous-finding", "go to the previous finding", "", Anywhere, &["N"], N::Finding),
-    row(A::Jump, "jump", "jump to gear, feature or finding by typing", "jump", Anywhere, &["/", "f"], N::Plan),
-    row(A::NextFocus, "next-panel", "go to the next panel", "panels", Anywhere, &["tab"], N::Plan),
-    row(A::PreviousFocus, "previous-panel", "go to the previous panel", "", Anywhere, &["shift-tab"], N::Plan),
-    row(A::Accept, "accept", "go there, or change the figure", "go there", Panel, &["enter"], N::Nothing),
-    row(A::Back, "back", "back to the deck", "deck", Panel, &["esc"], N::Plan),
-    row(A::Explain, "explain", "explain the finding", "explain", Anywhere, &["x"], N::Finding),
-    row(A::Save, "save", "save", "save", Anywhere, &["ctrl-s", "w"], N::Own),
-    row(A::Actions, "actions", "all actions: type to find, enter to run", "all actions", Anywhere, &["?", ":"], N::Nothing),
-    row(A::Quit, "quit", "quit", "quit", Anywhere, &["q", "ctrl-c", "ctrl-q"], N::Nothing),
-    // More to do with gear.
-    row(A::TakeAshore, "take-ashore", "take gear that is ashore", "", Deck, &["g"], N::Writing),
-    row(A::Mirror, "mirror", "mirror across the centreline", "", Anywhere, &["M"], N::PlacedGear),
-    row(A::Raise, "raise", "raise over its surface", "", Anywhere, &["^"], N::PlacedGear),
-    row(A::MoveTo, "move-to", "move to typed distances", "", Anywhere, &["="], N::PlacedGear),
-    row(A::Swap, "swap", "swap for another catalogue entry", "", Anywhere, &["S"], N::Gear),
-    row(A::Duplicate, "duplicate", "duplicate, copy in hand", "", Deck, &["d"], N::Gear),
-    row(A::PutAshore, "put-ashore", "put ashore", "", Anywhere, &["b", "backspace"], N::PlacedGear),
-    row(A::Strike, "strike", "strike from the plan", "", Anywhere, &["D", "delete"], N::Gear),
-    row(A::Rename, "rename", "rename", "", Anywhere, &["R"], N::Gear),
-    row(A::Seal, "seal", "choose the seal of its holes", "", Anywhere, &["L"], N::Gear),
-    row(A::Work, "work-done", "note how far the work on it is", "", Anywhere, &["F"], N::GearOrHole),
-    row(A::Circuit, "circuit", "put on a circuit", "", Anywhere, &["C"], N::Gear),
-    // Holes.
-    row(A::AddHole, "add-hole", "add a cable hole at the cursor", "", Deck, &["h"], N::Writing),
-    row(A::PlugHole, "plug-hole", "plug the hole", "", Anywhere, &["p"], N::Hole),
-    row(A::ReuseHole, "reuse-hole", "reuse the hole for gear", "", Anywhere, &["P"], N::Hole),
-    row(A::ReopenHole, "reopen-hole", "leave the hole open", "", Anywhere, &[], N::Hole),
-    row(A::StrikeHole, "strike-hole", "strike a hole not drilled yet", "", Anywhere, &[], N::Hole),
-    // Person, seat, day.
-    row(A::Seat, "seat", "set the seat", "", Anywhere, &["s"], N::Writing),
-    row(A::SeatAft, "seat-aft", "move the seat one notch aft", "", Anywhere, &["{"], N::Writing),
-    row(A::SeatFore, "seat-forward", "move the seat one notch forward", "", Anywhere, &["}"], N::Writing),
-    row(A::LevelIt, "level-it", "what moves it level", "", Anywhere, &["V"], N::Plan),
-    row(A::Person, "person", "describe the person", "", Anywhere, &["y"], N::Writing),
-    row(A::Outing, "outing", "plan the day", "", Anywhere, &["O"], N::Writing),
-    row(A::MeasureHull, "measure-hull", "measure the hull with a tape", "", Anywhere, &["B"], N::Writing),
-    row(A::PlanName, "plan-name", "name the plan", "", Anywhere, &[], N::Writing),
-    row(A::History, "history", "list of edits, go back to one", "", Anywhere, &["H"], N::Plan),
-    row(A::SeatTest, "seat-test", "seat test: sit and note", "", Deck, &["E"], N::Writing),
-    row(A::Build, "build", "the work, evening by evening", "", Anywhere, &["9"], N::Plan),
-    row(A::Revisions, "revisions", "kept states: compare, bring back", "", Anywhere, &["I"], N::Plan),
-    row(A::Readings, "readings", "list of readings: on, off, one more", "", Anywhere, &["Q"], N::Plan),
-    row(A::Lights, "lights", "lights around the boat", "", Anywhere, &["G"], N::Plan),
-    // What is said about the plan.
-    row(A::Talk, "talk", "what was said", "", Anywhere, &["Y"], N::Plan),
-    row(A::Comment, "comment", "say something about this", "", Anywhere, &[";"], N::Plan),
-    row(A::NextThread, "next-thread", "go to the next thread that waits", "", Anywhere, &["Z"], N::Plan),
-    row(A::Checklist, "checklist", "walk the checklist", "", Anywhere, &["!"], N::Plan),
-    // Overlays.
-    row(A::ShowInside, "show-inside", "show the inside of the hull", "", Anywhere, &["i"], N::Plan),
-    row(A::ShowReach, "show-reach", "show the reach bands", "", Anywhere, &["r"], N::Plan),
-    row(A::ShowEnvelopes, "show-envelopes", "show the envelopes of motions", "", Anywhere, &["e"], N::Plan),
-    row(A::ShowHoles, "show-holes", "show the holes alone", "", Anywhere, &["o"], N::Plan),
-    row(A::ShowWater, "show-water", "show the water", "", Anywhere, &["~"], N::Plan),
-    row(A::ShowCables, "show-cables", "show cables", "", Anywhere, &["K"], N::Plan),
-    row(A::WalkCable, "walk-cable", "walk a cable step by step", "", Anywhere, &["J"], N::Plan),
-    row(A::NextSideView, "next-side-view", "profile or section", "", Anywhere, &["v"], N::Plan),
-    // Panels.
-    row(A::FocusPower, "power-budget", "open Power budget", "", Anywhere, &["1"], N::Plan),
-    row(A::FocusHoles, "penetrations", "open Penetrations", "", Anywhere, &["2"], N::Plan),
-    row(A::FocusReach, "seat-reach", "open Seat reach", "", Anywhere, &["3"], N::Plan),
-    row(A::FocusClearance, "clearances", "open Clearances", "", Anywhere, &["4"], N::Plan),
-    row(A::FocusFindings, "findings", "open the findings", "", Anywhere, &["5"], N::Plan),
-    row(A::FocusFloat, "float", "open Float", "", Anywhere, &["6"], N::Plan),
-    row(A::FocusWiring, "wiring", "open Wiring", "", Anywhere, &["7"], N::Plan),
-    row(A::SeatView, "seat-view", "what is seen from the seat", "", Anywhere, &["8"], N::Plan),
-    row(A::RowUp, "row-up", "one row up", "", Panel, &["up", "k"], N::Nothing),
-    row(A::RowDown, "row-down", "one row down", "", Panel, &["down", "j"], N::Nothing),
-    row(A::PageUp, "page-up", "one page up", "", Panel, &["pageup"], N::Nothing),
-    row(A::PageDown, "page-down", "one page down", "", Panel, &["pagedown"], N::Nothing),
-    // The cursor.
-    row(A::CursorAft, "cursor-aft", "cursor aft", "", Deck, &["left"], N::Plan),
-    row(A::CursorFore, "cursor-forward", "cursor forward", "", Deck, &["right"], N::Plan),
-    row(A::CursorPort, "cursor-port", "cursor to port", "", Deck, &["up"], N::Plan),
-    row(A::CursorStarboard, "cursor-starboard", "cursor to starboard", "", Deck, &["down"], N::Plan),
-    row(A::LeapAft, "leap-aft", "cursor a leap aft", "", Anywhere, &["shift-left"], N::Plan),
-    row(A::LeapFore, "leap-forward", "cursor a leap forward", "", Anywhere, &["shift-right"], N::Plan),
-    row(A::LeapPort, "leap-port", "cursor a leap to port", "", Anywhere, &["shift-up"], N::Plan),
-    row(A::LeapStarboard, "leap-starboard", "cursor a leap to starboard", "", Anywhere, &["shift-down"], N::Plan),
-    row(A::ToStern, "to-stern", "cursor to the stern", "", Deck, &["home"], N::Plan),
-    row(A::ToBow, "to-bow", "cursor to the bow", "", Deck, &["end"], N::Plan),
-    row(A::ToCentreline, "to-centreline", "cursor to the centreline", "", Deck, &["c"], N::Plan),
-    // The view.
-    row(A::ZoomIn, "zoom-in", "zoom in", "", Anywhere, &["+"], N::Plan),
-    row(A::ZoomOut, "zoom-out", "zoom out", "", Anywhere, &["-"], N::Plan),
-    row(A::WholeBoat, "whole-boat", "show the whole boat", "", Anywhere, &["z", "0"], N::Plan),
-    row(A::PanAft, "pan-aft", "pan aft", "", Anywhere, &["ctrl-left"], N::Plan),
-    row(A::PanFore, "pan-forward", "pan forward", "", Anywhere, &["ctrl-right"], N::Plan),
-    row(A::PanPort, "pan-port", "pan to port", "", Anywhere, &["ctrl-up"], N::Plan),
-    row(A::PanStarboard, "pan-starboard", "pan to starboard", "", Anywhere, &["ctrl-down"], N::Plan),
-    // The program.
-    row(A::SwitchTape, "tape", "metric or inches", "", Anywhere, &["'"], N::Nothing),
-    row(A::SwitchTheme, "theme", "dark or light theme", "", Anywhere, &[], N::Nothing),
-    row(A::SwitchGlyphs, "glyphs", "block or ASCII glyphs", "", Anywhere, &[], N::Nothing),
-    row(A::SaveAs, "save-as", "save under another name", "", Anywhere, &["W"], N::Own),
-    row(A::OpenStart, "start-screen", "open another plan", "", Anywhere, &["ctrl-o"], N::Own),
-    row(A::Suspend, "suspend", "suspend to the shell", "", Anywhere, &["ctrl-z"], N::Shell),
-    row(A::Repaint, "repaint", "repaint the screen", "", Anywhere, &["ctrl-l"], N::Nothing),
-];
-
 /// The row of an action.
 pub fn row_of(action: Action) -> Option<&'static Row> {
     ACTIONS.iter().find(|row| row.action == action)
@@ -348,10 +214,16 @@ pub fn resolve(key: &str, now: Context) -> Option<Action> {
     let moving = |action: &Action| {
         matches!(
             action,
-            A::CursorAft | A::CursorFore | A::CursorPort | A::CursorStarboard | A::ToStern | A::ToBow | A::ToCentreline
+            Action::CursorAft
+                | Action::CursorFore
+                | Action::CursorPort
+                | Action::CursorStarboard
+                | Action::ToStern
+                | Action::ToBow
+                | Action::ToCentreline
         )
     };
-    bound(now).or_else(|| if now == Hand { bound(Deck).filter(moving) } else { None })
+    bound(now).or_else(|| if now == Context::Hand { bound(Context::Deck).filter(moving) } else { None })
 }
 
 /// The name of a key as the table writes it; empty for keys that have none.
@@ -393,6 +265,7 @@ pub fn key_name(key: &KeyEvent) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use Context::{Deck, Hand, Panel, Wiring};
 
     #[test]
     fn ids_are_unique_and_hints_short() {

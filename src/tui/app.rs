@@ -1,9 +1,15 @@
 //! The state of the screen: everything the drawing reads and `update` changes.
 
+mod hand;
+mod shown;
+
 use std::path::PathBuf;
 use std::sync::Arc;
 
 use ratatui::layout::Rect;
+
+pub use self::hand::{Carried, Hand, Held, Preview};
+pub use self::shown::{Focus, Overlay, SideView};
 
 use super::action::Context;
 use super::bands::Bands;
@@ -17,13 +23,12 @@ use super::theme::Theme;
 use super::view::{View, Window};
 use super::voice::{Pinned, Voice};
 use crate::catalogue::{Catalogue, HullClass};
-use crate::checks::{Finding, Subject};
+use crate::checks::Subject;
 use crate::geometry::Spot;
-use crate::plan::{CircuitId, FeatureId, Gear, GearId, Mount, Placement, Spec, ZoneId};
+use crate::plan::{CircuitId, FeatureId, GearId, ZoneId};
 use crate::session::Session;
 use crate::study::cables::CableRef;
-use crate::study::float::Equilibrium;
-use crate::study::rig::{HoleRef, RigItem};
+use crate::study::rig::HoleRef;
 use crate::units::Measure;
 
 /// The whole state of the screen.
@@ -170,96 +175,6 @@ pub enum Thing {
     Hull,
     /// The person.
     Person,
-}
-
-/// Gear in hand: not on the plan yet, or lifted from its place.
-#[derive(Clone, Debug)]
-pub struct Hand {
-    /// What it is.
-    pub held: Held,
-    /// How it would be held.
-    pub mount: Mount,
-    /// Where it would be; x and y follow the cursor.
-    pub place: Placement,
-    /// What would change.
-    pub preview: Option<Preview>,
-    /// Picked up by the mouse, set down when the button is let go: from where it was gripped to its
-    /// middle, mm.
-    pub dragging: Option<Spot>,
-}
-
-/// What is in hand.
-#[derive(Clone, Debug)]
-pub enum Held {
-    /// A catalogue entry.
-    New(Arc<Spec>),
-    /// Gear of the plan.
-    Gear(GearId),
-}
-
-/// What setting down would change.
-#[derive(Clone, Debug, Default)]
-pub struct Preview {
-    /// Whether it is held there, and why not.
-    pub refused: Option<String>,
-    /// The heaviest finding it would get.
-    pub worst: Option<Finding>,
-    /// The change each panel would see, in words: `+0.9 A`, `+4 holes`.
-    pub changes: Vec<String>,
-    /// How the boat would float.
-    pub rest: Option<Equilibrium>,
-    /// The gear as it would be, and the same in the boat frame.
-    pub ghost: Option<(Gear, RigItem)>,
-}
-
-/// What was picked up in the diagram of the wires, to hang it elsewhere.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Carried {
-    /// A load.
-    Load(GearId),
-    /// A circuit with all its loads.
-    Circuit(CircuitId),
-}
-
-/// What lies over the deck.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Overlay {
-    /// What is inside the hull.
-    Inside,
-    /// Bands of reach.
-    Reach,
-    /// Envelopes of motions.
-    Envelopes,
-    /// Holes alone.
-    Holes,
-    /// Where the water is.
-    Water,
-    /// The ways of cables.
-    Cables,
-}
-
-/// What the lower picture shows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
-pub enum SideView {
-    /// The profile where there is room for it beside everything else.
-    #[default]
-    Usual,
-    /// The profile, before meters and findings where there is no room for all.
-    Profile,
-    /// The section at the cursor, likewise.
-    Section,
-}
-
-/// What has the keys.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
-pub enum Focus {
-    /// The deck.
-    #[default]
-    Deck,
-    /// A panel.
-    Panel(PanelKind),
-    /// The findings.
-    Findings,
 }
 
 impl Thing {

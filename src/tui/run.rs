@@ -1,8 +1,10 @@
 //! The loop: messages in, effects performed, frames out.
 
 mod asking;
+mod files;
 mod look;
 mod rim;
+mod speech;
 
 use std::path::PathBuf;
 use std::sync::mpsc::RecvTimeoutError;
