@@ -249,6 +249,7 @@ fn rig_out(gear: u32, holes: usize) -> Plan {
             purpose: Purpose::Cable,
             fate: Fate::New,
             seal: Seal::default(),
+            left: None,
         };
         plan.penetrations.push(hole);
     }

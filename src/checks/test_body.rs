@@ -83,6 +83,7 @@ pub(crate) fn plan() -> Plan {
             ..Outing::default()
         },
         penetrations: Vec::new(),
+        work: Default::default(),
         readings: Vec::new(),
         revisions: Vec::new(),
         threads: Vec::new(),

@@ -67,6 +67,7 @@ pub fn plan() -> Plan {
         wiring: Wiring::default(),
         outing,
         penetrations: Vec::new(),
+        work: Default::default(),
         readings: Vec::new(),
         revisions: Vec::new(),
         threads: Vec::new(),

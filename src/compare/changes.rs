@@ -2,7 +2,7 @@
 
 use crate::geometry::Spot;
 use crate::plan::parts::{Part, PartKey};
-use crate::plan::{AnyQuantity, BuildState, Fate, FigureRef, Gear, Level, Mount, Name, Penetration, Plan, Seal};
+use crate::plan::{AnyQuantity, BuildState, Day, Fate, FigureRef, Gear, Level, Mount, Name, Penetration, Plan, Seal};
 
 /// What was done to a part.
 #[derive(Clone, Debug, PartialEq)]
@@ -56,6 +56,8 @@ pub enum Detail {
     State { from: BuildState, to: BuildState },
     /// It may be moved by a search, or may not any more.
     Pinned(bool),
+    /// A task is noted as done on another day.
+    Done { from: Day, to: Day },
     /// Something else became of a hole.
     Fate { from: Fate, to: Fate },
 }
@@ -105,6 +107,11 @@ pub fn name_of(plan: &Plan, key: &PartKey) -> Option<String> {
         PartKey::Hull => "hull".into(),
         PartKey::Outing => "day".into(),
         PartKey::Readings => "readings".into(),
+        PartKey::Work => "time for the work".into(),
+        PartKey::Tick(on, act) => {
+            plan.work.tick(*act, *on)?;
+            format!("tick of {} ({})", act.word(), on.named(plan))
+        }
         PartKey::Name => "name of the plan".into(),
         PartKey::Notes => "notes".into(),
     })
@@ -114,6 +121,11 @@ fn details(then: &Plan, now: &Plan, key: &PartKey) -> Vec<Detail> {
     if let PartKey::Hole(id) = key {
         let holes = then.penetration(*id).zip(now.penetration(*id));
         return holes.map_or(Vec::new(), |(from, to)| hole_details(from, to));
+    }
+    if let PartKey::Tick(on, act) = key {
+        let dates = then.work.tick(*act, *on).zip(now.work.tick(*act, *on)).map(|(from, to)| (from.date, to.date));
+        let moved = dates.filter(|(from, to)| from != to);
+        return moved.map(|(from, to)| Detail::Done { from, to }).into_iter().collect();
     }
     let figures = match key {
         PartKey::Gear(id) => FigureRef::of_gear(now, *id),

@@ -7,7 +7,7 @@ mod tape;
 use std::fmt;
 
 use self::gear::{accepts, placed, within_reason};
-use super::{Edit, cables, drilled, readings, revisions, wiring};
+use super::{Edit, cables, drilled, readings, revisions, wiring, work};
 use crate::checks::LIMITS;
 use crate::plan::{Fate, Gear, GearId, Placement, Plan, Seat, Via, validate::MOST_ITEMS};
 use crate::shown::Shown;
@@ -37,6 +37,9 @@ pub fn apply(plan: &Plan, edit: &Edit) -> Result<Plan, Refusal> {
     let mut after = plan.clone();
     change(&mut after, edit)?;
     drilled::leave_holes(plan, &mut after)?;
+    if !matches!(edit, Edit::Put { .. }) {
+        work::let_go(plan, &mut after);
+    }
     Ok(after)
 }
 
@@ -174,6 +177,9 @@ fn change(plan: &mut Plan, edit: &Edit) -> Result<(), Refusal> {
         Edit::AddCable { cable } => cables::add(plan, cable),
         Edit::SetCable { cable, via, length } => cables::set(plan, *cable, via, *length),
         Edit::StrikeCable { cable } => cables::strike(plan, *cable),
+        Edit::SetWork { work } => work::set(plan, work),
+        Edit::Tick { tick } => work::tick(plan, tick),
+        Edit::Untick { on, act } => work::untick(plan, *act, *on),
         Edit::SetLimit { limit } => {
             if !LIMITS.iter().any(|known| known.name == limit.limit) {
                 return refuse(format!("no check has a limit \"{}\"", limit.limit));

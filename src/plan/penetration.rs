@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{GearId, HoleId, Name};
+use super::{Day, GearId, HoleId, Name};
 use crate::geometry::Spot;
 use crate::units::Length;
 
@@ -27,6 +27,22 @@ pub struct Penetration {
     /// What seals it.
     #[serde(default)]
     pub seal: Seal,
+    /// Which gear left it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub left: Option<Left>,
+}
+
+/// Where a hole comes from that gear left behind.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Left {
+    /// The gear; it may be struck since.
+    pub by: GearId,
+    /// What it was called then.
+    pub name: Name,
+    /// When it was drilled, if that was ticked.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub drilled: Option<Day>,
 }
 
 /// What a hole is for.

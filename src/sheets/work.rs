@@ -4,10 +4,8 @@ use time::Date;
 
 use super::number::plain;
 use super::paper::{DONE, Section, Sheet, TO_DO};
-use crate::checks::Subject;
 use crate::plan::{Chemistry, Plan, Seal};
 use crate::study::Study;
-use crate::study::rig::HoleRef;
 use crate::study::work::{AT_C, Act, On, Work, cure_hours, cure_slower, cure_source, dates};
 
 const COLUMNS: &[&str] = &["done", "no", "task", "on", "minutes", "wait hours", "after", "tools"];
@@ -17,8 +15,13 @@ const LISTED: usize = 4;
 
 /// The order of work of a plan from a first evening, in evenings of so many minutes.
 pub fn work_sheet(plan: &Plan, study: &Study, start: Option<Date>, evening_min: Option<f64>) -> Sheet {
-    let work = Work::of(plan, study, evening_min);
-    let page = Page { plan, work: &work, start, number: numbers(&work) };
+    let work = Work::from(
+        plan,
+        study,
+        start.or_else(|| plan.work.begins.or(plan.work.last_day()).and(dates::last_known(plan))),
+        evening_min,
+    );
+    let page = Page { plan, work: &work, number: numbers(&work) };
     Sheet {
         title: format!("Order of work on {}", plan.name),
         cautions: page.cautions(study),
@@ -32,7 +35,6 @@ pub fn work_sheet(plan: &Plan, study: &Study, start: Option<Date>, evening_min: 
 struct Page<'a> {
     plan: &'a Plan,
     work: &'a Work,
-    start: Option<Date>,
     /// The number of each task in the order of the evenings; none for what is done or left.
     number: Vec<Option<usize>>,
 }
@@ -53,7 +55,7 @@ impl Page<'_> {
                 n + 1,
                 self.day(evening.day),
                 evening.minutes,
-                self.work.evening_min
+                self.work.rhythm.evening_min
             ),
             rows: rows(&evening.tasks),
         });
@@ -99,10 +101,10 @@ impl Page<'_> {
 
     /// The date of a day counted from the first; without a first one `day 3`.
     fn day(&self, day: u32) -> String {
-        match self.start.map(|start| dates::on(start, day)) {
-            Some(Some(date)) => date.to_string(),
-            Some(None) => "past the calendar".into(),
-            None => format!("day {}", day + 1),
+        match (self.work.rhythm.start, self.work.date(day)) {
+            (_, Some(date)) => date.to_string(),
+            (Some(_), None) => "past the calendar".into(),
+            (None, None) => format!("day {}", day + 1),
         }
     }
 
@@ -181,7 +183,7 @@ impl Page<'_> {
     fn too_late(&self) -> Option<String> {
         let outing = dates::day(self.plan.outing.date.as_ref()?.as_str())?;
         let (task, day) = self.work.calendar.cured?;
-        let cured = dates::on(self.start?, day)?;
+        let cured = self.work.date(day)?;
         let what = self.on(self.work.tasks[task].on, 0);
         (cured > outing).then(|| format!("{what} has cured on {cured}, after the outing on {outing}."))
     }
@@ -189,17 +191,6 @@ impl Page<'_> {
 
 /// What a task is done to, in words: `USB socket, 3 holes`.
 pub fn task_on(plan: &Plan, on: On, holes: usize) -> String {
-    let gear = |id| Subject::Gear(id).named(plan);
-    let name = match on {
-        On::Boat => "the boat".into(),
-        On::Gear(id) => gear(id),
-        On::Hole(id) => Subject::Hole(HoleRef::Own(id)).named(plan),
-        On::Main(battery) => format!("main of {}", gear(battery)),
-        On::Circuit(id) => Subject::Circuit(id).named(plan),
-        On::Cable(id) => {
-            let cable = plan.wiring.cables.iter().find(|cable| cable.id == id);
-            cable.map_or_else(|| id.to_string(), |cable| format!("{} to {}", gear(cable.from), gear(cable.to)))
-        }
-    };
+    let name = on.named(plan);
     if holes > 1 { format!("{name}, {holes} holes") } else { name }
 }

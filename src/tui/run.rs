@@ -5,6 +5,7 @@ mod files;
 mod look;
 mod rim;
 mod speech;
+mod today;
 
 use std::path::PathBuf;
 use std::sync::mpsc::RecvTimeoutError;

@@ -347,6 +347,7 @@ pub fn plan() -> Plan {
         purpose: Purpose::Cable,
         fate,
         seal: Seal::default(),
+        left: None,
     };
     Plan {
         format: FORMAT,
@@ -370,6 +371,7 @@ pub fn plan() -> Plan {
             side_hole(2, 1100.0, 380.0, Fate::Open),
             side_hole(3, 1170.0, 380.0, Fate::Plugged(Plug::RubberPlug)),
         ],
+        work: Default::default(),
         readings: Vec::new(),
         revisions: Vec::new(),
         threads: Vec::new(),

@@ -37,6 +37,7 @@ use crate::review::Deed;
 use crate::study::rig::HoleRef;
 use crate::terminal::input::TermEvent;
 
+pub(crate) use build::thing_of;
 pub(crate) use cursor::sources;
 pub use hand::refresh_preview;
 pub(crate) use lists::start_choices;
@@ -240,6 +241,7 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
                 _ => {
                     lists::refresh_inspector(app);
                     readings::refresh(app);
+                    build::refresh(app);
                 }
             }
             effects
@@ -263,6 +265,10 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
         }
         Reply::Noted(noted) => {
             seat_test::noted(app, noted);
+            Vec::new()
+        }
+        Reply::Build(ask) => {
+            build::asked(app, ask);
             Vec::new()
         }
         Reply::Turned => {

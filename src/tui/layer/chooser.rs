@@ -12,7 +12,6 @@ use tui_input::backend::crossterm::EventHandler;
 use super::{Asked, Reply, Speech};
 use crate::plan::{BuildState, Craft, FigureRef, GearId, HoleId, Mount, Plug, Seal, Spec};
 use crate::study::float::moves::Proposal;
-use crate::study::work::{Act, On};
 use crate::tui::action::{self, Action, Context};
 use crate::tui::app::Thing;
 use crate::tui::panels::wiring::Item;
@@ -102,8 +101,6 @@ pub enum Purpose {
     StrikeReading,
     /// Do something with a kept state.
     Revisions,
-    /// Go to where a task of the work is done, or tick it off.
-    Build,
     /// Do something about what was said.
     Talk,
 }
@@ -153,10 +150,6 @@ pub enum Value {
     Figure(FigureRef),
     /// A reading, by its place in the plan.
     Reading(usize),
-    /// A task of the work.
-    Task(Act, On),
-    /// A task that is done, and the state it leads to.
-    Done(On, BuildState),
     /// A kept state, by its place in the plan.
     Revision(usize),
     /// A kept state, compared with the plan.

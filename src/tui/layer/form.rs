@@ -5,7 +5,7 @@ use tui_input::Input;
 use tui_input::backend::crossterm::EventHandler;
 
 use super::Reply;
-use crate::plan::{AnyQuantity, CircuitId, FigureRef, GearId, Name};
+use crate::plan::{Act, AnyQuantity, CircuitId, Day, FigureRef, GearId, Name, On};
 use crate::units::{
     Charge, Current, Length, Mass, Measure, Origin, Tape, Temperature, length_from_text, number_from_text,
 };
@@ -51,6 +51,8 @@ pub enum FieldKind {
     Number(&'static str),
     /// A name: one line, not empty.
     Name,
+    /// A day, year-month-day.
+    Day,
     /// Any text, may be empty.
     Text,
     /// One of these words, changed by space or left and right.
@@ -96,6 +98,10 @@ pub enum Asked {
     SeatTest,
     /// Words about the plan.
     Words,
+    /// The day and reading of a task.
+    Tick(Act, On),
+    /// When there is time for the work.
+    WorkTimes,
     /// A name for the plan as it is now.
     KeepRevision,
     /// The name of a hull to be measured, and the class it is like by its index.
@@ -137,6 +143,7 @@ impl Field {
             FieldKind::Length => length_from_text(text, tape).err().map(|e| e.to_string()),
             FieldKind::Number(_) => number_from_text(text).err().map(|e| e.to_string()),
             FieldKind::Name => Name::new(text).err().map(|e| e.to_string()),
+            FieldKind::Day => Day::from_text(text).err().map(|e| e.to_string()),
             FieldKind::Text => None,
             FieldKind::OneOf(words) => (!words.contains(&text)).then(|| format!("one of {}", words.join(", "))),
         }

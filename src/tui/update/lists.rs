@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Effect, build, cursor, gear, hand, interview, level, perform, revisions, talk, wiring};
+use super::{Effect, cursor, gear, hand, interview, level, perform, revisions, talk, wiring};
 use crate::catalogue::kind_word;
 use crate::edit::Edit;
 use crate::plan::{BuildState, Seal};
@@ -252,7 +252,6 @@ pub(super) fn start_row(app: &mut App, row: usize) -> Vec<Effect> {
 pub(super) fn chosen(app: &mut App, purpose: Purpose, value: Value) -> Vec<Effect> {
     match (purpose, value) {
         (Purpose::Run, Value::Action(action)) => return perform(app, action),
-        (Purpose::Build, value) => build::chosen(app, &value),
         (Purpose::Revisions, value) => revisions::chosen(app, &value),
         (Purpose::Talk, Value::Speech(speech)) => return talk::chosen(app, speech),
         (Purpose::Take, Value::Spec(spec)) => hand::take_new(app, spec),
