@@ -166,9 +166,13 @@ fn times_are_said_in_one_step() {
     stage.play("9 s ctrl-u \"2031-06-10\" tab ctrl-u \"90\" tab \"tue sat\" tab \"2031-06-14\" tab \"12\" enter");
     let work = &stage.plan().work;
     assert_eq!((work.begins, work.launch), (Some(day("2031-06-10")), Some(day("2031-06-14"))));
-    assert!(stage.shows("start 2031-06-10, evenings of 90 min, Tue Sat, garage 12 C"), "{}", stage.lines().join("\n"));
+    assert!(
+        stage.shows("start 2031-06-10, evenings of 90 min, Tue Sat, garage 12 C, wanted 2031-06-14"),
+        "{}",
+        stage.lines().join("\n")
+    );
     assert!(stage.shows("days late"), "{}", stage.lines().join("\n"));
-    assert!(stage.shows("tonight, Tue 2031-06-10"), "{}", stage.lines().join("\n"));
+    assert!(stage.shows("first evening, Tue 2031-06-10"), "{}", stage.lines().join("\n"));
     stage.play("u");
     assert_eq!(stage.plan(), &before);
     stage.play("s tab ctrl-u \"14\" enter");

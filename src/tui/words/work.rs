@@ -20,7 +20,7 @@ pub fn work(editor: &Editor, today: Option<Day>) -> Work {
 /// All lines.
 pub fn lines(editor: &Editor, today: Option<Day>) -> Vec<BuildLine> {
     let work = work(editor, today);
-    let told = Told { editor, plan: editor.session.plan(), work: &work };
+    let told = Told { editor, plan: editor.session.plan(), work: &work, today };
     let mut lines = vec![told.times()];
     told.evenings(&mut lines);
     told.rest(&mut lines);
@@ -38,6 +38,7 @@ struct Told<'a> {
     editor: &'a Editor,
     plan: &'a Plan,
     work: &'a Work,
+    today: Option<Day>,
 }
 
 impl Told<'_> {
@@ -53,8 +54,8 @@ impl Told<'_> {
             said.push(log.evenings.iter().map(|day| day.word()).collect::<Vec<_>>().join(" "));
         }
         said.extend(log.garage.map(|garage| format!("garage {:.0} C", garage.to_celsius())));
-        said.extend(log.launch.map(|day| format!("launch wanted {day}")));
-        let earliest = self.work.calendar.launch().map(|day| format!("earliest launch {}", self.day(day)));
+        said.extend(log.launch.map(|day| format!("wanted {day}")));
+        let earliest = self.work.calendar.launch().map(|day| format!("done {}", self.day(day)));
         let late = log.launch.zip(self.work.launch()).map(|(wanted, at)| days_between(wanted.date(), at));
         let late = late.filter(|days| *days > 0).map(|days| format!("{days} days late"));
         let detail = earliest.into_iter().chain(late).collect::<Vec<_>>().join(", ");
@@ -65,7 +66,7 @@ impl Told<'_> {
         let evenings = &self.work.calendar.evenings;
         let done_tonight = self.done_tonight();
         if !done_tonight.is_empty() && evenings.first().is_none_or(|evening| evening.day > 0) {
-            lines.push(heading(format!("tonight, {}", self.day(0)), "its time is spent".into()));
+            lines.push(heading(self.tonight(), "its time is spent".into()));
             lines.extend(done_tonight.iter().map(|task| self.task(*task, true)));
         }
         lines.extend(self.cures());
@@ -93,13 +94,19 @@ impl Told<'_> {
     fn evening(&self, n: usize, evening: &Evening) -> BuildLine {
         let name = match (evening.day, self.work.rhythm.start) {
             (0, None) => "tonight".to_string(),
-            (0, Some(_)) => format!("tonight, {}", self.day(0)),
+            (0, Some(_)) => self.tonight(),
             (day, _) => format!("evening {}, {}", n + 1, self.day(day)),
         };
         let minutes = format!("{:.0} of {:.0} minutes", evening.minutes, self.work.rhythm.evening_min);
         let tools: BTreeSet<&str> =
             evening.tasks.iter().flat_map(|task| self.work.tasks[*task].act.tools()).copied().collect();
         heading(format!("{name}: {minutes}"), tools.into_iter().collect::<Vec<_>>().join(", "))
+    }
+
+    /// The first day by its name: tonight where it is today.
+    fn tonight(&self) -> String {
+        let is_later = self.today.is_some_and(|today| Some(today.date()) != self.work.rhythm.start);
+        format!("{}, {}", if is_later { "first evening" } else { "tonight" }, self.day(0))
     }
 
     /// `Fri 2031-05-30`; `day 3` without a first date.
