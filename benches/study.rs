@@ -319,6 +319,7 @@ fn app(plan: Plan, size: (u16, u16)) -> App {
         look: Look { theme: Theme::new(Ground::Dark, Depth::True), glyphs: Glyphs::Block, tape: Measure::default() },
         toast: None,
         size,
+        today: None,
         catalogue: Catalogue::shipped().clone().into(),
         hulls: hulls().to_vec(),
         demos: gunnel::scenarios::SCENARIOS,

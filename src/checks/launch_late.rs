@@ -1,6 +1,7 @@
 //! `launch-late`: the work that is left takes longer than there is time until the boat is wanted on the water.
 
 use super::{COMMON_PRACTICE, Case, Check, Finding, Severity, Subject};
+use crate::plan::On;
 use crate::study::work::Work;
 
 /// The check.
@@ -38,10 +39,16 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
         return;
     }
     let done = work.date(day).map_or("past the calendar".to_string(), |date| date.to_string());
-    let longest = work.critical().next().map(|task| &work.tasks[task]);
+    let span = |task: &usize| work.tasks[*task].minutes / 60.0 + work.tasks[*task].wait_h;
+    let longest = work.critical().max_by(|a, b| span(a).total_cmp(&span(b))).map(|task| &work.tasks[task]);
+    let place = work.critical().find_map(|task| match work.tasks[task].on {
+        On::Gear(id) => case.place(id),
+        _ => None,
+    });
     let remedy = match longest {
         Some(task) => format!(
-            "Begin with the longest way ({}, {}), take seals that need no cure, find more evenings, or want it later.",
+            "The longest of it is {} ({}): begin its way first, take seals that need no cure, find more evenings, or want it \
+             later.",
             task.act.word(),
             task.on.named(case.plan)
         ),
@@ -51,7 +58,7 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
         check: CHECK.id,
         severity: Severity::Caution,
         subject: Subject::Plan,
-        at: None,
+        at: place,
         value: late,
         limit,
         margin: limit - late,

@@ -274,11 +274,15 @@ mod tests {
             plan.work.ticks.sort_by_key(crate::plan::Tick::task);
             plan.clone()
         };
+        fires(&tick(Act::Mark, on), CHECK, &[]);
         let found = fires(&tick(Act::Pilot, on), CHECK, &[Severity::Caution]);
         assert!(found[0].says.contains("not done before it: partner's yes"), "{}", found[0].says);
-        fires(&tick(Act::PartnersYes, On::Boat), CHECK, &[Severity::Caution]);
-        fires(&tick(Act::Mark, on), CHECK, &[]);
-        let found = fires(&tick(Act::LeakTest, On::Boat), CHECK, &[Severity::Caution]);
+        fires(&tick(Act::PartnersYes, On::Boat), CHECK, &[]);
+        let plan = tick(Act::LeakTest, On::Boat);
+        let (study, limits) = (crate::study::Study::of(&plan), crate::checks::Limits::for_plan(&plan));
+        let mut found = Vec::new();
+        run(&Case { plan: &plan, study: &study, limits: &limits }, &mut found);
+        assert_eq!(found.len(), 1, "{found:?}");
         assert!(found[0].says.starts_with("ticked off: leak test (the boat)"), "{}", found[0].says);
     }
 

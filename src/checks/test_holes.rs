@@ -243,6 +243,7 @@ fn gear(x: f64, y: f64, mounts: Vec<Mounting>) -> Gear {
             beam: None,
             keep_away: Vec::new(),
             magnetic: None,
+            price: None,
             track: None,
             metal_span: None,
             lid: None,

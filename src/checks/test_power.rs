@@ -114,6 +114,7 @@ pub fn add(plan: &mut Plan, label: &str, kind: Kind, mass: Figure<Mass>, electri
         beam: None,
         keep_away: Vec::new(),
         magnetic: None,
+        price: None,
         track: None,
         metal_span: None,
         lid: None,

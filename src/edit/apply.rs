@@ -1,7 +1,7 @@
 //! Applying an edit: a new plan, or why not.
 
 mod gear;
-pub(super) mod holes;
+mod holes;
 mod tape;
 
 use std::fmt;

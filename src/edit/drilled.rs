@@ -1,6 +1,7 @@
 //! What is drilled stays drilled: gear that leaves its holes leaves them in the hull, open, with their fate to choose.
 
 use super::apply::{Refusal, refuse};
+use crate::plan::penetration::REUSE_WITHIN_MM;
 use crate::plan::{
     Act, BuildState, Carries, Fate, Gear, GearId, HoleId, Left, Name, On, Penetration, Plan, Purpose,
     validate::MOST_ITEMS,
@@ -50,8 +51,7 @@ fn left_by(before: &Plan, gear: &Gear, index: usize, after: &Plan) -> Option<(Ge
     // An old hole that served here is in the list already.
     let known = |hole: &RigHole| {
         let same = |old: &Penetration| {
-            old.fate == Fate::Reused(gear.id)
-                && old.spot().distance(hole.at.spot()) <= super::apply::holes::REUSE_WITHIN_MM
+            old.fate == Fate::Reused(gear.id) && old.spot().distance(hole.at.spot()) <= REUSE_WITHIN_MM
         };
         before.penetrations.iter().any(same)
     };

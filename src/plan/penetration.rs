@@ -6,6 +6,13 @@ use super::{Day, GearId, HoleId, Name};
 use crate::geometry::Spot;
 use crate::units::Length;
 
+/// How far an old hole may be from the middle of the new one to serve it, mm. Common practice, no source: a hole can
+/// be dressed by a few millimetres, not walked.
+pub const REUSE_WITHIN_MM: f64 = 5.0;
+
+/// How much wider than what it serves an old hole may be, mm. Common practice, no source: a washer covers it.
+pub const REUSE_WIDER_MM: f64 = 1.0;
+
 /// An opening through the hull's skin that belongs to no gear.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -4,11 +4,11 @@ use time::Date;
 
 use super::number::plain;
 use super::paper::{DONE, Section, Sheet, TO_DO};
-use crate::plan::{Chemistry, Plan, Seal};
+use crate::plan::{Chemistry, Plan, Seal, Tick};
 use crate::study::Study;
 use crate::study::work::{AT_C, Act, On, Work, cure_hours, cure_slower, cure_source, dates};
 
-const COLUMNS: &[&str] = &["done", "no", "task", "on", "minutes", "wait hours", "after", "tools"];
+const COLUMNS: &[&str] = &["done", "no", "task", "on", "minutes", "wait hours", "after", "tools", "noted"];
 
 /// More predecessors than this are counted, not listed.
 const LISTED: usize = 4;
@@ -66,7 +66,25 @@ impl Page<'_> {
                 sections.push(Section { heading: format!("{heading}: {}", tasks.len()), rows: rows(tasks) });
             }
         }
+        let gone = self.gone();
+        if !gone.is_empty() {
+            let heading = format!("Ticked, and no task of the plan any more: {}", gone.len());
+            sections.push(Section { heading, rows: gone });
+        }
         sections
+    }
+
+    /// Ticks of what the plan does not have any more.
+    fn gone(&self) -> Vec<Vec<String>> {
+        let row = |tick: &Tick| {
+            let mut row = vec![String::new(); COLUMNS.len()];
+            row[0] = DONE.into();
+            row[2] = tick.act.word().into();
+            row[3] = tick.on.named(self.plan);
+            row[8] = noted(tick);
+            row
+        };
+        self.work.gone(self.plan).map(row).collect()
     }
 
     fn row(&self, number: usize) -> Vec<String> {
@@ -81,6 +99,7 @@ impl Page<'_> {
             if task.wait_h > 0.0 { format!("{:.0}", task.wait_h.ceil()) } else { String::new() },
             self.after(&task.after),
             task.act.tools().join(", "),
+            self.plan.work.tick(task.act, task.on).map_or(String::new(), noted),
         ]
     }
 
@@ -116,6 +135,11 @@ impl Page<'_> {
             Some(day) => format!("earliest launch {}", self.day(day)),
             None => "no launch: some of it cannot be planned".into(),
         };
+        let late = self.plan.work.launch.zip(self.work.launch()).filter(|(wanted, at)| *at > wanted.date());
+        let launch = match late {
+            Some((wanted, _)) => format!("{launch}, wanted on {wanted}"),
+            None => launch,
+        };
         let mut lines = vec![format!("{} evenings, {} h at it, {launch}.", calendar.evenings.len(), plain(hours))];
         let path: Vec<String> = self
             .work
@@ -135,7 +159,9 @@ impl Page<'_> {
 
     /// What has to cure, for how long, and where the figure is from.
     fn cures(&self) -> Vec<String> {
-        let air = self.plan.outing.air;
+        let garage = self.plan.work.garage;
+        let air = garage.unwrap_or(self.plan.outing.air);
+        let place = if garage.is_some() { "garage" } else { "outing" };
         let cures = |seal: &Seal| {
             let gear = self.plan.gear.iter().filter(|gear| gear.is_placed() && gear.seal == *seal).map(|gear| gear.id);
             let on: Vec<On> = gear.map(On::Gear).collect();
@@ -146,7 +172,7 @@ impl Page<'_> {
         let line = |seal: Seal| {
             let hours = cure_hours(seal);
             format!(
-                "{}: {hours:.0} h at {AT_C:.0} C ({}), {:.0} h at the outing's {:.0} C.",
+                "{}: {hours:.0} h at {AT_C:.0} C ({}), {:.0} h at the {place}'s {:.0} C.",
                 seal.word(),
                 cure_source(seal),
                 (hours * cure_slower(air)).ceil(),
@@ -187,6 +213,12 @@ impl Page<'_> {
         let what = self.on(self.work.tasks[task].on, 0);
         (cured > outing).then(|| format!("{what} has cured on {cured}, after the outing on {outing}."))
     }
+}
+
+/// The day of a tick and what was read: `2031-05-30, dry after an hour`.
+fn noted(tick: &Tick) -> String {
+    let reading = tick.reading.as_str().replace(['\n', '\t'], " ");
+    if reading.is_empty() { tick.date.to_string() } else { format!("{}, {reading}", tick.date) }
 }
 
 /// What a task is done to, in words: `USB socket, 3 holes`.

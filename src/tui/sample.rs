@@ -272,6 +272,7 @@ fn gear(id: u32, title: &str, tag: &str, kind: Kind, bodies: Vec<Body>, place: P
             beam: None,
             keep_away: Vec::new(),
             magnetic: None,
+            price: None,
             track: None,
             metal_span: None,
             lid: None,

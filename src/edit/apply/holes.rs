@@ -2,6 +2,7 @@
 
 use super::gear::placed;
 use super::{Refusal, gear_in, refuse, room_for_more, sound};
+use crate::plan::penetration::{REUSE_WIDER_MM, REUSE_WITHIN_MM};
 use crate::plan::{Fate, GearId, HoleId, Penetration, Plan};
 
 /// Holes that served this gear are open again.
@@ -43,7 +44,7 @@ pub(super) fn reuse(plan: &mut Plan, id: HoleId, gear: GearId) -> Result<(), Ref
         Some((off, _)) if off > REUSE_WITHIN_MM => {
             return refuse(format!("the nearest hole of {label} is {off:.0} mm away: move the gear onto it first"));
         }
-        Some((_, needed)) if bore > needed + 1.0 => {
+        Some((_, needed)) if bore > needed + REUSE_WIDER_MM => {
             return refuse(format!(
                 "it is {bore:.0} mm wide and {label} needs {needed:.0} mm: plug it, or cover it with a larger fitting"
             ));
@@ -53,10 +54,6 @@ pub(super) fn reuse(plan: &mut Plan, id: HoleId, gear: GearId) -> Result<(), Ref
     existing(plan, id)?.fate = Fate::Reused(gear);
     Ok(())
 }
-
-/// How far an old hole may be from the middle of the new one to serve it, mm. Common practice, no
-/// source: a hole can be dressed by a few millimetres, not walked.
-pub(in crate::edit) const REUSE_WITHIN_MM: f64 = 5.0;
 
 pub(super) fn planned<'a>(plan: &'a mut Plan, id: HoleId, done: &str) -> Result<&'a mut Penetration, Refusal> {
     let hole = hole_in(plan, id)?;

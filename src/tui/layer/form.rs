@@ -7,7 +7,7 @@ use tui_input::backend::crossterm::EventHandler;
 use super::Reply;
 use crate::plan::{Act, AnyQuantity, CircuitId, Day, FigureRef, GearId, Name, On};
 use crate::units::{
-    Charge, Current, Length, Mass, Measure, Origin, Tape, Temperature, length_from_text, number_from_text,
+    Charge, Current, Length, Mass, Measure, Origin, Price, Tape, Temperature, length_from_text, number_from_text,
 };
 
 /// Fields to fill.
@@ -53,6 +53,8 @@ pub enum FieldKind {
     Name,
     /// A day, year-month-day.
     Day,
+    /// A price, with at most two decimals.
+    Price,
     /// Any text, may be empty.
     Text,
     /// One of these words, changed by space or left and right.
@@ -143,6 +145,7 @@ impl Field {
             FieldKind::Length => length_from_text(text, tape).err().map(|e| e.to_string()),
             FieldKind::Number(_) => number_from_text(text).err().map(|e| e.to_string()),
             FieldKind::Name => Name::new(text).err().map(|e| e.to_string()),
+            FieldKind::Price => priced(text).err(),
             FieldKind::Day => Day::from_text(text).err().map(|e| e.to_string()),
             FieldKind::Text => None,
             FieldKind::OneOf(words) => (!words.contains(&text)).then(|| format!("one of {}", words.join(", "))),
@@ -161,6 +164,7 @@ impl Form {
         let quantity = now.unwrap_or(figure.kind());
         let kind = match quantity {
             AnyQuantity::Length(_) => FieldKind::Length,
+            AnyQuantity::Price(_) => FieldKind::Price,
             other => FieldKind::Number(other.unit()),
         };
         let text = now.map(|q| as_typed(q, tape)).unwrap_or_default();
@@ -265,6 +269,7 @@ impl Order {
             AnyQuantity::Mass(_) => AnyQuantity::Mass(Mass::kg(self.number(0))),
             AnyQuantity::Current(_) => AnyQuantity::Current(Current::amps(self.number(0))),
             AnyQuantity::Charge(_) => AnyQuantity::Charge(Charge::amp_hours(self.number(0))),
+            AnyQuantity::Price(price) => AnyQuantity::Price(Price::new(self.number(0)).unwrap_or(price)),
             other @ (AnyQuantity::Voltage(_) | AnyQuantity::Resistance(_) | AnyQuantity::Percent(_)) => {
                 other.with_base(self.number(0))
             }
@@ -281,10 +286,17 @@ impl Order {
     }
 }
 
+/// A price as typed.
+fn priced(text: &str) -> Result<Price, String> {
+    let amount = number_from_text(text).map_err(|why| why.to_string())?;
+    Price::new(amount).map_err(|why| why.to_string())
+}
+
 /// A quantity as the person would have typed it.
 pub(crate) fn as_typed(quantity: AnyQuantity, tape: Tape) -> String {
     match quantity {
         AnyQuantity::Length(length) => length_as_typed(length, tape),
+        AnyQuantity::Price(price) => price.to_string(),
         other => trimmed(other.base()),
     }
 }
