@@ -249,7 +249,7 @@ impl FigureRef {
     /// The figures of a piece of gear, in the order they are listed.
     pub fn of_gear(plan: &Plan, id: GearId) -> Vec<Self> {
         let Some(gear) = plan.gear(id) else { return Vec::new() };
-        let mut refs = vec![Self::GearMass(id), Self::GearPrice(id)];
+        let mut refs = vec![Self::GearMass(id)];
         match gear.spec.electric {
             Some(Electric::Load { .. }) => refs.extend([Self::GearTypical(id), Self::GearPeak(id), Self::GearIdle(id)]),
             Some(Electric::Battery { .. }) => {
@@ -261,6 +261,7 @@ impl FigureRef {
         for body in 0..gear.spec.bodies.len().min(8) as u8 {
             refs.extend((0..3).map(|axis| Self::GearBody(id, body, axis)));
         }
+        refs.push(Self::GearPrice(id));
         refs
     }
 

@@ -19,7 +19,7 @@ use crate::study::rig::{HoleRef, Support};
 use crate::study::work::Work;
 use crate::units::Price;
 
-const COLUMNS: &[&str] = &["have", "part", "size", "count", "spare", "length mm", "volume ml", "price", "for"];
+const COLUMNS: &[&str] = &["have", "part", "size", "count", "spare", "length mm", "volume ml", "for", "price"];
 
 /// Cross-section of a bead of sealant, mm2: 4 mm thick. Common practice, no source.
 const BEAD_MM2: f64 = 12.6;
@@ -58,6 +58,7 @@ pub fn parts_sheet(plan: &Plan, study: &Study) -> Sheet {
             .map(|(heading, rows)| Section { heading: heading.into(), rows: rows.into_iter().map(Row::cells).collect() })
             .collect(),
     }
+    .without_empty_end()
 }
 
 /// A line of the list.
@@ -85,8 +86,8 @@ impl Row {
             count(self.spare),
             whole(self.length_mm),
             whole(self.volume_ml),
-            self.price.map_or(String::new(), |price| price.to_string()),
             self.for_what,
+            self.price.map_or(String::new(), |price| price.to_string()),
         ]
     }
 }

@@ -29,6 +29,7 @@ pub fn work_sheet(plan: &Plan, study: &Study, start: Option<Date>, evening_min: 
         columns: COLUMNS,
         sections: page.sections(),
     }
+    .without_empty_end()
 }
 
 /// What the words of the sheet are made from.

@@ -103,11 +103,13 @@ fn a_gate_is_ticked_with_its_day_and_a_reading() {
     stage.play("9");
     choose(&mut stage, Act::LeakTest, On::Boat);
     stage.play("r ctrl-u \"2031-02-30\" enter");
-    assert!(stage.shows("is not a day of the calendar"), "{}", stage.lines().join("\n"));
+    assert!(stage.shows("type a day as 2031-05-30"), "{}", stage.lines().join("\n"));
     stage.play("ctrl-u \"2031-06-05\" tab \"dry after an hour\" enter");
     let tick = tick(&stage, Act::LeakTest, On::Boat).unwrap();
     assert_eq!((tick.date, tick.reading.as_str()), (day("2031-06-05"), "dry after an hour"));
-    assert!(stage.said().contains("before it comes"), "{}", stage.said());
+    // Ticked by space alone it is told at once that it is early.
+    stage.play("space space");
+    assert!(stage.said().contains("before it comes: sit again (the boat)"), "{}", stage.said());
     // What comes before it is not done, so the gate stands again, and a check says so.
     assert!(stage.findings().iter().any(|f| f.check == "order-broken" && f.says.contains("leak test")));
 }
@@ -148,7 +150,7 @@ fn a_drilled_part_that_is_moved_leaves_its_holes_with_their_history() {
     choose(&mut stage, Act::Drill, On::Gear(gear));
     stage.play("space space");
     assert!(stage.refused().contains("its holes are in the hull"), "{}", stage.refused());
-    stage.play("enter enter shift-right enter");
+    stage.play("enter space shift-right space");
     let left: Vec<_> = stage.plan().penetrations[before..].to_vec();
     assert!(!left.is_empty() && left.len() <= holes, "{left:?}");
     for hole in &left {

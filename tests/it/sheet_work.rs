@@ -182,7 +182,7 @@ fn parts_are_counted() {
         section.rows.iter().find(|row| row[1].contains(part)).unwrap().clone()
     };
     let bolts = row(&plan, "Fasteners", "M5 bolt");
-    assert_eq!((bolts[3].as_str(), bolts[4].as_str(), bolts[8].as_str()), ("4", "2", "camera boom"));
+    assert_eq!((bolts[3].as_str(), bolts[4].as_str(), bolts[7].as_str()), ("4", "2", "camera boom"));
     assert_eq!(row(&plan, "Seal", "gasket")[5], "1258");
     let boom = plan.gear.iter_mut().find(|gear| gear.label.as_str() == "camera boom").unwrap();
     boom.seal = Seal::Hybrid;

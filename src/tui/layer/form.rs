@@ -146,7 +146,7 @@ impl Field {
             FieldKind::Number(_) => number_from_text(text).err().map(|e| e.to_string()),
             FieldKind::Name => Name::new(text).err().map(|e| e.to_string()),
             FieldKind::Price => priced(text).err(),
-            FieldKind::Day => Day::from_text(text).err().map(|e| e.to_string()),
+            FieldKind::Day => Day::from_text(text).is_err().then(|| "type a day as 2031-05-30".into()),
             FieldKind::Text => None,
             FieldKind::OneOf(words) => (!words.contains(&text)).then(|| format!("one of {}", words.join(", "))),
         }
