@@ -22,8 +22,9 @@ use crate::tui::words::work;
 pub fn list_area(app: &App) -> Rect {
     let areas = Areas::of(app);
     let last = areas.whole.bottom().saturating_sub(1);
-    let top = if Room::of(app.size) >= Room::Open { areas.words.bottom() } else { areas.whole.y };
-    Rect { y: top, height: last.saturating_sub(top), ..areas.whole }
+    let beside = Room::of(app.size) >= Room::Open;
+    let (left, top) = if beside { (areas.words, areas.words.bottom()) } else { (areas.whole, areas.whole.y) };
+    Rect { y: top, height: last.saturating_sub(top), ..left }
 }
 
 /// Rows of the list inside its frame, and the first line shown.

@@ -8,13 +8,13 @@ use crate::plan::{Act, On};
 
 /// The keys, as its last line prints them.
 pub const BUILD_KEYS: &[(&str, &str)] = &[
-    ("space", "tick off or back"),
-    ("r", "with a reading"),
+    ("space", "tick"),
+    ("r", "day and reading"),
     ("enter", "go there"),
-    ("s", "start, evenings, launch"),
+    ("s", "start, launch"),
     ("u", "undo"),
-    ("ctrl-r", "redo"),
     ("esc", "deck"),
+    ("ctrl-r", "redo"),
 ];
 
 /// The work as a list.

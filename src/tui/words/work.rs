@@ -55,10 +55,10 @@ impl Told<'_> {
         }
         said.extend(log.garage.map(|garage| format!("garage {:.0} C", garage.to_celsius())));
         said.extend(log.launch.map(|day| format!("wanted {day}")));
-        let earliest = self.work.calendar.launch().map(|day| format!("done {}", self.day(day)));
+        let earliest = self.work.calendar.launch().map(|day| format!("earliest launch {}", self.day(day)));
         let late = log.launch.zip(self.work.launch()).map(|(wanted, at)| days_between(wanted.date(), at));
         let late = late.filter(|days| *days > 0).map(|days| format!("{days} days late"));
-        let detail = earliest.into_iter().chain(late).collect::<Vec<_>>().join(", ");
+        let detail = late.into_iter().chain(earliest).collect::<Vec<_>>().join(", ");
         BuildLine { of: LineOf::Times, label: said.join(", "), detail }
     }
 
