@@ -6,6 +6,7 @@
 mod answer;
 mod arguments;
 mod diff;
+pub mod doctor;
 mod draw;
 mod failure;
 mod float;
@@ -136,6 +137,7 @@ fn answer(verb: &Verb, around: &mut Surroundings<'_>) -> Result<u8, Failure> {
         Verb::Notes(notes) => notes::notes(&notes.plan, notes.json, notes.markdown, around),
         Verb::Sheet(arguments) => sheet::sheet(arguments, &folders, around),
         Verb::Draw(arguments) => draw::draw(arguments, &folders, around),
+        Verb::Doctor(doctor) => doctor::doctor(doctor, &folders, around),
         // The screen is opened by whoever called.
         Verb::Review(_) => Ok(exit::USAGE),
         Verb::Explain { check } => verbs::explain(check.as_deref(), around),

@@ -32,7 +32,7 @@ mod wiring;
 mod work;
 
 pub use catalogue::{catalogue_json, catalogue_text};
-pub use check::{check_json, check_plain, check_text};
+pub use check::{check_json, check_plain, check_text, counted};
 pub use checklist::checklist_sheet;
 pub use compare::{Names, change_words, compare_json, compare_text, number_value, number_words, verdict_words};
 pub use day::{day_words, remedy_words};

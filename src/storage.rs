@@ -1,6 +1,6 @@
 //! Files: a plan on disk is always a complete old or a complete new version, and nothing that was done is lost.
 //!
-//! Most of this folder knows bytes and text, not plans; the five named last know plans.
+//! Most of this folder knows bytes and text, not plans; the six named last know plans.
 //!
 //! - [`paths`]: which folders belong to gunnel, and what a plan is called inside them.
 //! - [`source`]: reads a file without ever blocking or being fooled, and remembers which version it saw.
@@ -14,6 +14,7 @@
 //! - [`mod@write`]: plan to text, read back and compared before anything may be saved.
 //! - [`library`]: a person's own catalogue entries and hull classes.
 //! - [`comments`]: what is said about a plan, one file an author.
+//! - [`live`]: programs that have one plan open tell each other what is not saved yet.
 //! - [`document`]: one open plan: its file, lock, journal and saves.
 
 pub mod atomic;
@@ -25,6 +26,7 @@ pub mod holder;
 mod in_place;
 pub mod journal;
 pub mod library;
+pub mod live;
 pub mod load;
 pub mod lock;
 pub mod paths;

@@ -1,6 +1,7 @@
 //! What can be asked for. The help, the completions and the man page come from here.
 
 mod paper;
+mod talk;
 
 use std::path::PathBuf;
 
@@ -8,6 +9,7 @@ use clap::{ArgGroup, Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
 pub(super) use self::paper::{DrawArguments, DrawView, SheetArguments, SheetName};
+pub(super) use self::talk::{Doctor, Notes, Review};
 
 use crate::storage::load::Format;
 use crate::tui::glyphs::GlyphChoice;
@@ -28,7 +30,7 @@ Examples:
 
 const AFTER: &str = "\
 Exit codes:
-  0  done; for check: no stop stands; for float: it floats; for diff: no difference
+  0  done; for check and doctor: no stop stands; for float: it floats; for diff: no difference
   1  a stop stands; for float: it sinks or turns over; for level: no move brings it
      into range; for diff: the plans differ
   2  asked wrongly
@@ -41,7 +43,7 @@ Everything stays on this machine: nothing is sent anywhere.";
 
 const AFTER_LONG: &str = "\
 Exit codes:
-  0    done; for check: no stop stands; for float: it floats; for diff: no difference
+  0    done; for check and doctor: no stop stands; for float: it floats; for diff: no difference
   1    a stop stands; for float: it sinks or turns over; for level: no move brings it
        into range; for diff: the plans differ
   2    asked wrongly
@@ -146,6 +148,8 @@ pub(super) enum Verb {
     Notes(Notes),
     /// Look at a plan on the screen and say what you think of it: nothing is changed
     Review(Review),
+    /// Look over terminal, folders and a review set-up: what is wrong, and what to do
+    Doctor(Doctor),
     /// Print a sheet for the bench, or write it to a file
     Sheet(SheetArguments),
     /// Draw the boat to scale, or templates of hole patterns at their true size, to print
@@ -297,33 +301,6 @@ pub(super) struct Diff {
 }
 
 #[derive(Args, Debug)]
-pub(super) struct Notes {
-    /// The plan; what was said lies in a folder beside it
-    pub(super) plan: PathBuf,
-
-    /// Print one JSON document
-    #[arg(long, conflicts_with = "markdown")]
-    pub(super) json: bool,
-
-    /// Print Markdown
-    #[arg(long)]
-    pub(super) markdown: bool,
-}
-
-#[derive(Args, Debug)]
-pub(super) struct Review {
-    /// The plan; what you say is written into a folder beside it
-    pub(super) plan: PathBuf,
-
-    /// Your name: letters, digits and dashes
-    #[arg(long = "as", value_name = "NAME")]
-    pub(super) name: String,
-
-    #[command(flatten)]
-    screen: Screen,
-}
-
-#[derive(Args, Debug)]
 pub(super) struct CatalogueArguments {
     /// Words to look for, letters may be left out: disp 9
     pub(super) words: Vec<String>,
@@ -409,6 +386,7 @@ impl Arguments {
             Some(Verb::Level(level)) => level.json,
             Some(Verb::Diff(diff)) => diff.json,
             Some(Verb::Notes(notes)) => notes.json,
+            Some(Verb::Doctor(doctor)) => doctor.json,
             Some(Verb::Catalogue(catalogue)) => catalogue.json,
             _ => false,
         }

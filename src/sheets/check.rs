@@ -18,23 +18,25 @@ pub(super) const ADVICE: &str =
 
 /// The findings for reading: what, by how much, what to do, where, by which rule; and how the boat floats.
 pub fn check_text(plan: &Plan, study: &Study, findings: &[Finding], tape: Measure) -> String {
-    let title = format!("{}: {}\n", Shown(plan.name.as_str()), counted(findings));
+    let severities: Vec<Severity> = findings.iter().map(|finding| finding.severity).collect();
+    let counted = counted(&severities).unwrap_or_else(|| "no findings".into());
+    let title = format!("{}: {counted}\n", Shown(plan.name.as_str()));
     let findings = findings.iter().map(|finding| finding_text(plan, finding, tape));
     let lines = float_lines(&study.float, tape);
     let float = format!("float as planned\n  {}\n", lines.join("\n  "));
     std::iter::once(title).chain(findings).chain([float, ADVICE.to_string()]).collect::<Vec<_>>().join("\n") + "\n"
 }
 
-/// `1 stop, 3 cautions, 2 notes`.
-fn counted(findings: &[Finding]) -> String {
+/// `1 stop, 3 cautions, 2 notes`; none of nothing.
+pub fn counted(severities: &[Severity]) -> Option<String> {
     let count = |severity: Severity| {
-        let number = findings.iter().filter(|finding| finding.severity == severity).count();
+        let number = severities.iter().filter(|found| **found == severity).count();
         let ending = if number == 1 { "" } else { "s" };
         (number > 0).then(|| format!("{number} {}{ending}", severity.word()))
     };
     let counts: Vec<String> =
         [Severity::Stop, Severity::Caution, Severity::Note].into_iter().filter_map(count).collect();
-    if counts.is_empty() { "no findings".into() } else { counts.join(", ") }
+    (!counts.is_empty()).then(|| counts.join(", "))
 }
 
 fn finding_text(plan: &Plan, finding: &Finding, tape: Measure) -> String {

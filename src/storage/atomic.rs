@@ -145,8 +145,13 @@ fn why_read_only(real: &Path, about: &Metadata) -> Option<ReadOnly> {
 /// Removes what a killed save left beside `path`; to be called only while holding the plan's lock. Returns how many
 /// files went.
 pub fn remove_leftovers(path: &Path) -> usize {
+    leftovers(path).iter().filter(|leftover| std::fs::remove_file(leftover).is_ok()).count()
+}
+
+/// What saves have beside `path` that did not end, or not yet.
+pub fn leftovers(path: &Path) -> Vec<PathBuf> {
     let Ok(real) = paths::real_path(path) else {
-        return 0;
+        return Vec::new();
     };
     let start = neighbour_start(&real);
     let start = start.as_encoded_bytes();
@@ -155,14 +160,8 @@ pub fn remove_leftovers(path: &Path) -> usize {
             .and_then(|rest| rest.strip_suffix(NEIGHBOUR_END.as_bytes()))
             .is_some_and(|middle| middle.len() == RANDOM_LETTERS && middle.iter().all(u8::is_ascii_alphanumeric))
     };
-    let Ok(entries) = paths::folder_of(&real).read_dir() else {
-        return 0;
-    };
-    entries
-        .flatten()
-        .filter(|entry| is_leftover(entry.file_name().as_encoded_bytes()))
-        .filter(|entry| std::fs::remove_file(entry.path()).is_ok())
-        .count()
+    let entries = paths::folder_of(&real).read_dir().into_iter().flatten().flatten();
+    entries.filter(|entry| is_leftover(entry.file_name().as_encoded_bytes())).map(|entry| entry.path()).collect()
 }
 
 /// A synced file beside `real` that holds `bytes` and looks like the old one from outside.

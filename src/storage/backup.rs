@@ -44,6 +44,13 @@ pub fn list(state: &Path, path: &Path) -> Vec<PathBuf> {
         .collect()
 }
 
+/// How many backups there are of all plans together, and their bytes.
+pub fn all(state: &Path) -> (usize, u64) {
+    let entries = state.join("backups").read_dir().into_iter().flatten().flatten();
+    let files = entries.filter_map(|entry| entry.metadata().ok().filter(fs::Metadata::is_file));
+    files.fold((0, 0), |(count, bytes), about| (count + 1, bytes + about.len()))
+}
+
 /// The old bytes of a plan whose writing in place was cut short, if there are any. Offer them before the plan is
 /// opened: the file itself may be half old and half new.
 pub fn unfinished(state: &Path, path: &Path) -> Option<PathBuf> {
@@ -101,6 +108,7 @@ mod tests {
         let kept: Vec<String> =
             list(&scratch.state(), &plan).iter().map(|path| fs::read_to_string(path).unwrap()).collect();
         assert_eq!(kept, ["4", "3", "2"]);
+        assert_eq!(all(&scratch.state()), (3, 3));
     }
 
     #[test]

@@ -85,20 +85,31 @@ impl Comments {
         &self.folder
     }
 
+    /// The file of one author, whether it is there or not.
+    pub fn file_of(&self, author: &Key) -> PathBuf {
+        self.folder.join(format!("{author}.{ENDING}"))
+    }
+
+    /// The files that are named as those of authors are, by name. A folder that is not there holds none.
+    pub fn files(&self) -> io::Result<Vec<PathBuf>> {
+        let entries = match fs::read_dir(&self.folder) {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
+            entries => entries?,
+        };
+        let named = |path: &PathBuf| path.extension().is_some_and(|ending| ending == ENDING);
+        let mut files: Vec<PathBuf> = entries.filter_map(|entry| Some(entry.ok()?.path())).filter(named).collect();
+        files.sort();
+        Ok(files)
+    }
+
     /// Everything that was said. A folder that is not there holds nothing.
     pub fn read(&self) -> Heard {
         let mut heard = Heard::default();
-        let entries = match fs::read_dir(&self.folder) {
-            Ok(entries) => entries,
-            Err(error) if error.kind() == io::ErrorKind::NotFound => return heard,
-            Err(error) => {
-                heard.troubles.push(format!("{}: {error}", paths::shown(&self.folder)));
-                return heard;
-            }
-        };
-        let mut files: Vec<PathBuf> = entries.filter_map(|entry| Some(entry.ok()?.path())).collect();
-        files.sort();
-        for file in files.into_iter().filter(|file| file.extension().is_some_and(|ending| ending == ENDING)) {
+        let files = self.files().unwrap_or_else(|error| {
+            heard.troubles.push(format!("{}: {error}", paths::shown(&self.folder)));
+            Vec::new()
+        });
+        for file in files {
             let Some(author) = file.file_stem().and_then(|stem| Key::new(stem.to_string_lossy()).ok()) else {
                 heard.troubles.push(format!("{}: no name for an author", paths::shown(&file)));
                 continue;
@@ -123,7 +134,7 @@ impl Comments {
     /// Adds what an author did at the end of the author's file, which is made if it is missing. The entry as it was
     /// written.
     pub fn add(&self, author: &Key, does: Deed, now_s: u64) -> Result<Entry, CommentError> {
-        let path = self.folder.join(format!("{author}.{ENDING}"));
+        let path = self.file_of(author);
         let system = |error| CommentError::System(path.clone(), error);
         match fs::create_dir(&self.folder) {
             // Another hand may have been quicker.

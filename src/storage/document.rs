@@ -7,6 +7,7 @@ mod error;
 mod logbook;
 mod recall;
 mod unnamed;
+mod waiting;
 
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
@@ -14,6 +15,7 @@ use std::time::{Duration, SystemTime, UNIX_EPOCH};
 pub use error::{DocumentError, OpenError};
 use logbook::{Base, Logbook};
 use recall::{Found, Recalled};
+pub use waiting::{Waiting, waiting};
 
 use super::atomic::{self, SaveError, Saved, Saver};
 use super::holder::Holder;

@@ -63,6 +63,11 @@ pub fn plan(text: &str, file: &Path, format: Format) -> Result<Plan, LoadError> 
     Ok(plan)
 }
 
+/// The number of the format a text says it is in, if it does.
+pub fn format_number(text: &str, format: Format) -> Option<u64> {
+    survey(text, format).format.map(|(number, _)| number)
+}
+
 /// Reads what a tape said of a hull, sound as far as it goes.
 pub fn interview(text: &str, file: &Path, format: Format) -> Result<Interview, LoadError> {
     let text = text.trim_start_matches('\u{feff}');

@@ -72,6 +72,51 @@ impl Drop for Lock {
     }
 }
 
+/// How the lock of a plan stands, for whoever only asks.
+#[derive(Debug)]
+pub enum Standing {
+    /// Nobody edits the plan.
+    Free,
+    /// Nobody either, and this file lies in the lock's place: left by a program that was killed, or put there. The next
+    /// to open the plan takes it over.
+    Left(PathBuf),
+    /// Somebody edits it.
+    Held {
+        /// Who, if they said so.
+        by: Option<Holder>,
+    },
+    /// What is no file lies in the lock's place, and nobody can take it.
+    Barred(PathBuf),
+    /// The system does not say.
+    Unknown(PathBuf, io::Error),
+}
+
+/// How the lock of the plan at `path` stands. Nothing is written; the lock is held for a moment where it is free and a
+/// file of it lies about.
+pub fn standing(path: &Path, state: Option<&Path>) -> Standing {
+    let Ok(real) = paths::real_path(path) else { return Standing::Free };
+    let beside = paths::folder_of(&real).join(paths::beside(&real, ".lock", 0));
+    // Whoever may write beside the plan locks there, the others at home.
+    let at_home = state.map(|state| state.join(format!("{}.lock", paths::key_of(&real))));
+    let there = [Some(beside), at_home].into_iter().flatten().find(|path| path.symlink_metadata().is_ok());
+    let Some(path) = there else { return Standing::Free };
+    let flags = (OFlags::NOFOLLOW | OFlags::NONBLOCK).bits().cast_signed();
+    let opened = OpenOptions::new().read(true).custom_flags(flags).open(&path);
+    let mut file = match opened {
+        Ok(file) if file.metadata().is_ok_and(|about| about.is_file()) => file,
+        Err(error) if error.kind() == io::ErrorKind::PermissionDenied => return Standing::Unknown(path, error),
+        _ => return Standing::Barred(path),
+    };
+    match file.try_lock_shared() {
+        Ok(()) => Standing::Left(path),
+        Err(TryLockError::WouldBlock) => {
+            let words = source::read_up_to(&mut file, MOST_WORDS).unwrap_or_default();
+            Standing::Held { by: Holder::from_bytes(&words) }
+        }
+        Err(TryLockError::Error(error)) => Standing::Unknown(path, error),
+    }
+}
+
 /// The file to lock for the plan at `path`.
 fn place(path: &Path, state: Option<&Path>) -> Result<PathBuf, LockError> {
     let real = paths::real_path(path).map_err(LockError::System)?;
@@ -195,6 +240,22 @@ mod tests {
         fs::remove_file(scratch.path(".boat.ron.lock")).unwrap();
         fs::create_dir(scratch.path(".boat.ron.lock")).unwrap();
         assert!(matches!(take(&plan), Err(LockError::System(_))));
+    }
+
+    #[test]
+    fn how_it_stands_is_told_without_taking_it() {
+        let scratch = Scratch::new();
+        let plan = scratch.file("boat.ron", "");
+        assert!(matches!(standing(&plan, None), Standing::Free));
+        let lock = take(&plan).unwrap();
+        assert!(matches!(standing(&plan, None), Standing::Held { by: Some(by) } if by == me()));
+        drop(lock);
+        assert!(matches!(standing(&plan, None), Standing::Free));
+        scratch.file(".boat.ron.lock", "{}");
+        assert!(matches!(standing(&plan, None), Standing::Left(_)));
+        assert!(take(&plan).is_ok(), "asking leaves it free");
+        symlink(&plan, scratch.path(".boat.ron.lock")).unwrap();
+        assert!(matches!(standing(&plan, None), Standing::Barred(_)));
     }
 
     #[test]

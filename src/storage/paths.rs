@@ -94,6 +94,11 @@ impl Folders {
         self.state.as_deref().and_then(ready)
     }
 
+    /// Where [`Folders::state`] is or would be; nothing is created.
+    pub fn state_place(&self) -> Option<&Path> {
+        self.state.as_deref()
+    }
+
     /// Where sockets go: the runtime folder, else (over some ssh logins there is none) the state folder.
     pub fn runtime(&self) -> Option<PathBuf> {
         self.runtime.as_deref().and_then(ready).or_else(|| self.state())
@@ -109,7 +114,7 @@ pub fn ready(folder: &Path) -> Option<PathBuf> {
 }
 
 /// Whether files can be made in `folder`.
-pub(super) fn writable(folder: &Path) -> bool {
+pub fn writable(folder: &Path) -> bool {
     use rustix::fs::Access;
     rustix::fs::access(folder, Access::WRITE_OK | Access::EXEC_OK).is_ok()
 }
@@ -132,7 +137,7 @@ pub fn real_path(path: &Path) -> io::Result<PathBuf> {
 }
 
 /// The folder a file is in; the current one for a bare name.
-pub(super) fn folder_of(path: &Path) -> &Path {
+pub fn folder_of(path: &Path) -> &Path {
     match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
@@ -169,7 +174,7 @@ pub fn key_of(real: &Path) -> String {
 
 /// `.NAME` + `ending` for a file beside `path`, with NAME cut (and a hash put in its place) where the whole would
 /// be longer than a file name may be. `spare` bytes are left free for a random part.
-pub(super) fn beside(path: &Path, ending: &str, spare: usize) -> OsString {
+pub fn beside(path: &Path, ending: &str, spare: usize) -> OsString {
     let name = path.file_name().unwrap_or_default().as_bytes();
     let room = LONGEST_NAME - 1 - ending.len() - spare;
     let mut out = OsString::from(".");

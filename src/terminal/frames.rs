@@ -9,6 +9,11 @@ const LOCAL: u32 = 60;
 /// Frames a second through ssh.
 const OVER_SSH: u32 = 10;
 
+/// The most frames a second where nobody says otherwise.
+pub const fn frames_a_second(over_ssh: bool) -> u32 {
+    if over_ssh { OVER_SSH } else { LOCAL }
+}
+
 /// Decides when to draw. Times are those since any fixed moment; nothing here reads a clock.
 #[derive(Clone, Debug)]
 pub struct FrameCap {
@@ -20,7 +25,7 @@ pub struct FrameCap {
 impl FrameCap {
     /// At most `frames` a second; none given: 60 here, 10 over ssh. Zero counts as one.
     pub fn new(frames: Option<u32>, over_ssh: bool) -> Self {
-        let frames = frames.unwrap_or(if over_ssh { OVER_SSH } else { LOCAL });
+        let frames = frames.unwrap_or(frames_a_second(over_ssh));
         Self { interval: Duration::from_secs(1) / frames.max(1), dirty: true, last: None }
     }
 

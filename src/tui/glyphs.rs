@@ -3,7 +3,7 @@
 //! All are one cell wide. Half blocks and quadrants are the finest drawing used: many terminal
 //! fonts lack anything finer.
 
-use super::theme::Environment;
+use super::theme::{Decider, Environment};
 
 /// What the person asked for with `--glyphs`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
@@ -92,17 +92,17 @@ pub enum Glyph {
 }
 
 impl Glyphs {
-    /// Decides the set: the person's choice, else ASCII when the locale is not UTF-8 or the terminal
-    /// is the plain console or a dumb one.
-    pub fn choose(choice: GlyphChoice, environment: &Environment<'_>) -> Self {
-        let locale = environment.locale.unwrap_or_default().to_ascii_lowercase();
-        let utf8 = locale.contains("utf-8") || locale.contains("utf8");
+    /// Decides the set, and says what decided: the person's choice, else ASCII when the terminal is the plain console
+    /// or a dumb one, or the locale is not UTF-8.
+    pub fn choose(choice: GlyphChoice, environment: &Environment<'_>) -> (Self, Decider) {
         let plain = matches!(environment.term, Some("linux" | "dumb") | None);
+        let (locale, utf8) = environment.utf8();
         match choice {
-            GlyphChoice::Ascii => Self::Ascii,
-            GlyphChoice::Block => Self::Block,
-            GlyphChoice::Auto if utf8 && !plain => Self::Block,
-            GlyphChoice::Auto => Self::Ascii,
+            GlyphChoice::Ascii => (Self::Ascii, Decider::Flag),
+            GlyphChoice::Block => (Self::Block, Decider::Flag),
+            GlyphChoice::Auto if plain => (Self::Ascii, Decider::Variable("TERM")),
+            GlyphChoice::Auto if utf8 => (Self::Block, Decider::Variable(locale)),
+            GlyphChoice::Auto => (Self::Ascii, Decider::Variable(locale)),
         }
     }
 
@@ -171,20 +171,23 @@ mod tests {
     use super::*;
     use unicode_width::UnicodeWidthStr;
 
-    fn check(environment: Environment<'_>, glyphs: Glyphs) {
-        assert_eq!(Glyphs::choose(GlyphChoice::Auto, &environment), glyphs, "{environment:?}");
+    fn check(environment: Environment<'_>, glyphs: Glyphs, by: &'static str) {
+        let chosen = Glyphs::choose(GlyphChoice::Auto, &environment);
+        assert_eq!(chosen, (glyphs, Decider::Variable(by)), "{environment:?}");
     }
 
     #[test]
     fn ascii_where_more_cannot_be_trusted() {
-        let good = Environment { term: Some("xterm-256color"), locale: Some("en_GB.UTF-8"), ..Default::default() };
-        check(good, Glyphs::Block);
-        check(Environment { locale: Some("C"), ..good }, Glyphs::Ascii);
-        check(Environment { locale: None, ..good }, Glyphs::Ascii);
-        check(Environment { term: Some("linux"), ..good }, Glyphs::Ascii);
-        check(Environment { term: Some("dumb"), ..good }, Glyphs::Ascii);
-        assert_eq!(Glyphs::choose(GlyphChoice::Ascii, &good), Glyphs::Ascii);
-        assert_eq!(Glyphs::choose(GlyphChoice::Block, &Environment::default()), Glyphs::Block);
+        let good = Environment { term: Some("xterm-256color"), lang: Some("en_GB.UTF-8"), ..Default::default() };
+        check(good, Glyphs::Block, "LANG");
+        check(Environment { lang: Some("C"), ..good }, Glyphs::Ascii, "LANG");
+        check(Environment { lang: None, ..good }, Glyphs::Ascii, "LANG");
+        check(Environment { lc_ctype: Some("C"), ..good }, Glyphs::Ascii, "LC_CTYPE");
+        check(Environment { lc_all: Some("C.utf8"), lc_ctype: Some("C"), ..good }, Glyphs::Block, "LC_ALL");
+        check(Environment { term: Some("linux"), ..good }, Glyphs::Ascii, "TERM");
+        check(Environment { term: Some("dumb"), ..good }, Glyphs::Ascii, "TERM");
+        assert_eq!(Glyphs::choose(GlyphChoice::Ascii, &good), (Glyphs::Ascii, Decider::Flag));
+        assert_eq!(Glyphs::choose(GlyphChoice::Block, &Environment::default()), (Glyphs::Block, Decider::Flag));
     }
 
     #[test]

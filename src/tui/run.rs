@@ -14,6 +14,7 @@ use std::time::{Duration, Instant};
 
 use anyhow::{Context, Result};
 
+pub use self::look::{Reasons, reasons};
 use self::rim::Rim;
 use super::glyphs::GlyphChoice;
 use super::theme::{ColourChoice, Depth};

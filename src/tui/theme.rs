@@ -142,38 +142,66 @@ pub struct Environment<'a> {
     pub colorterm: Option<&'a str>,
     /// `TERM`.
     pub term: Option<&'a str>,
-    /// `LC_ALL`, else `LC_CTYPE`, else `LANG`.
-    pub locale: Option<&'a str>,
+    /// `LC_ALL`.
+    pub lc_all: Option<&'a str>,
+    /// `LC_CTYPE`.
+    pub lc_ctype: Option<&'a str>,
+    /// `LANG`.
+    pub lang: Option<&'a str>,
+}
+
+impl Environment<'_> {
+    /// The variable that says which letters there are, and whether all of them are: the first that is set of
+    /// `LC_ALL`, `LC_CTYPE`, `LANG`.
+    pub fn utf8(&self) -> (&'static str, bool) {
+        let named = [("LC_ALL", self.lc_all), ("LC_CTYPE", self.lc_ctype), ("LANG", self.lang)];
+        let (name, value) = named.into_iter().find(|(_, value)| value.is_some()).unwrap_or(("LANG", None));
+        let locale = value.unwrap_or_default().to_ascii_lowercase();
+        (name, locale.contains("utf-8") || locale.contains("utf8"))
+    }
+}
+
+/// What decided how the screen looks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Decider {
+    /// The person, by a flag.
+    Flag,
+    /// This variable: what it says, or that it is not set.
+    Variable(&'static str),
 }
 
 impl Depth {
-    /// Decides the depth: the person's choice, then `NO_COLOR`, `CLICOLOR_FORCE`, `CLICOLOR`, then
-    /// what `COLORTERM` and `TERM` say the terminal can do.
-    pub fn choose(choice: ColourChoice, environment: &Environment<'_>) -> Self {
+    /// Decides the depth, and says what decided: the person's choice, then `NO_COLOR`, `CLICOLOR_FORCE`, `CLICOLOR`,
+    /// then what `COLORTERM` and `TERM` say the terminal can do.
+    pub fn choose(choice: ColourChoice, environment: &Environment<'_>) -> (Self, Decider) {
         let set = |value: Option<&str>| value.is_some_and(|v| !v.is_empty());
-        let able = Self::able(environment);
+        let forced = set(environment.clicolor_force) && environment.clicolor_force != Some("0");
+        let (able, by) = Self::able(environment);
         match choice {
-            ColourChoice::Exactly(depth) => depth,
-            ColourChoice::Never => Self::Mono,
-            ColourChoice::Always => able.max(Self::Sixteen),
-            ColourChoice::Auto if set(environment.no_color) => Self::Mono,
-            ColourChoice::Auto if set(environment.clicolor_force) && environment.clicolor_force != Some("0") => {
-                able.max(Self::Sixteen)
+            ColourChoice::Exactly(depth) => (depth, Decider::Flag),
+            ColourChoice::Never => (Self::Mono, Decider::Flag),
+            ColourChoice::Always => (able.max(Self::Sixteen), Decider::Flag),
+            ColourChoice::Auto if set(environment.no_color) => (Self::Mono, Decider::Variable("NO_COLOR")),
+            ColourChoice::Auto if forced && able < Self::Sixteen => {
+                (Self::Sixteen, Decider::Variable("CLICOLOR_FORCE"))
             }
-            ColourChoice::Auto if environment.clicolor == Some("0") => Self::Mono,
-            ColourChoice::Auto => able,
+            ColourChoice::Auto if environment.clicolor == Some("0") && !forced => {
+                (Self::Mono, Decider::Variable("CLICOLOR"))
+            }
+            ColourChoice::Auto => (able, by),
         }
     }
 
-    fn able(environment: &Environment<'_>) -> Self {
+    fn able(environment: &Environment<'_>) -> (Self, Decider) {
         let term = environment.term.unwrap_or_default();
+        let by_term = |depth| (depth, Decider::Variable("TERM"));
         match environment.colorterm {
-            _ if term.is_empty() || term == "dumb" => Self::Mono,
-            Some("truecolor" | "24bit") => Self::True,
-            _ if term.ends_with("-direct") => Self::True,
-            _ if term.contains("256color") => Self::TwoFiftySix,
-            _ if term.starts_with("vt1") || term.starts_with("vt2") || term.ends_with("-mono") => Self::Mono,
-            _ => Self::Sixteen,
+            _ if term.is_empty() || term == "dumb" => by_term(Self::Mono),
+            Some("truecolor" | "24bit") => (Self::True, Decider::Variable("COLORTERM")),
+            _ if term.ends_with("-direct") => by_term(Self::True),
+            _ if term.contains("256color") => by_term(Self::TwoFiftySix),
+            _ if term.starts_with("vt1") || term.starts_with("vt2") || term.ends_with("-mono") => by_term(Self::Mono),
+            _ => by_term(Self::Sixteen),
         }
     }
 }
@@ -305,8 +333,9 @@ fn mono(role: Role) -> Modifier {
 mod tests {
     use super::*;
 
-    fn check(choice: ColourChoice, environment: Environment<'_>, depth: Depth) {
-        assert_eq!(Depth::choose(choice, &environment), depth, "{choice:?} {environment:?}");
+    fn check(choice: ColourChoice, environment: Environment<'_>, depth: Depth, by: &'static str) {
+        let by = if by == "flag" { Decider::Flag } else { Decider::Variable(by) };
+        assert_eq!(Depth::choose(choice, &environment), (depth, by), "{choice:?} {environment:?}");
     }
 
     #[test]
@@ -314,18 +343,22 @@ mod tests {
         let xterm = Environment { term: Some("xterm-256color"), ..Default::default() };
         let rich = Environment { colorterm: Some("truecolor"), ..xterm };
         let refused = Environment { no_color: Some("1"), ..rich };
-        check(ColourChoice::Auto, xterm, Depth::TwoFiftySix);
-        check(ColourChoice::Auto, rich, Depth::True);
-        check(ColourChoice::Auto, refused, Depth::Mono);
-        check(ColourChoice::Always, refused, Depth::True);
-        check(ColourChoice::Exactly(Depth::Sixteen), refused, Depth::Sixteen);
-        check(ColourChoice::Never, rich, Depth::Mono);
-        check(ColourChoice::Auto, Environment { no_color: Some(""), ..rich }, Depth::True);
-        check(ColourChoice::Auto, Environment { clicolor: Some("0"), ..rich }, Depth::Mono);
-        check(ColourChoice::Auto, Environment { clicolor_force: Some("1"), ..Default::default() }, Depth::Sixteen);
-        check(ColourChoice::Auto, Environment { term: Some("linux"), ..Default::default() }, Depth::Sixteen);
-        check(ColourChoice::Auto, Environment { term: Some("dumb"), ..Default::default() }, Depth::Mono);
-        check(ColourChoice::Auto, Environment::default(), Depth::Mono);
+        let nothing = Environment::default();
+        check(ColourChoice::Auto, xterm, Depth::TwoFiftySix, "TERM");
+        check(ColourChoice::Auto, rich, Depth::True, "COLORTERM");
+        check(ColourChoice::Auto, refused, Depth::Mono, "NO_COLOR");
+        check(ColourChoice::Always, refused, Depth::True, "flag");
+        check(ColourChoice::Exactly(Depth::Sixteen), refused, Depth::Sixteen, "flag");
+        check(ColourChoice::Never, rich, Depth::Mono, "flag");
+        check(ColourChoice::Auto, Environment { no_color: Some(""), ..rich }, Depth::True, "COLORTERM");
+        check(ColourChoice::Auto, Environment { clicolor: Some("0"), ..rich }, Depth::Mono, "CLICOLOR");
+        let forced = Environment { clicolor_force: Some("1"), ..nothing };
+        check(ColourChoice::Auto, forced, Depth::Sixteen, "CLICOLOR_FORCE");
+        let both = Environment { clicolor: Some("0"), clicolor_force: Some("1"), ..rich };
+        check(ColourChoice::Auto, both, Depth::True, "COLORTERM");
+        check(ColourChoice::Auto, Environment { term: Some("linux"), ..nothing }, Depth::Sixteen, "TERM");
+        check(ColourChoice::Auto, Environment { term: Some("dumb"), ..nothing }, Depth::Mono, "TERM");
+        check(ColourChoice::Auto, nothing, Depth::Mono, "TERM");
     }
 
     #[test]

@@ -6,6 +6,7 @@ mod cables_graph;
 mod child;
 mod cli;
 mod cli_diff;
+mod cli_doctor;
 mod cli_float;
 mod cli_level;
 mod cli_notes;
@@ -97,6 +98,9 @@ mod work_networkx;
 // Small plans, shared with the unit tests of the checks.
 #[path = "../../src/checks/test_power.rs"]
 mod test_power;
+// A review that is set up well, the same.
+#[path = "../../src/cli/doctor/test_facts.rs"]
+mod test_facts;
 // Small boats with openings, the same.
 #[path = "../../src/checks/test_cables.rs"]
 mod test_cables;

@@ -7,6 +7,7 @@ use std::fs;
 use std::path::Path;
 
 use gunnel::checks::{CHECKS, LIMITS};
+use gunnel::cli::doctor::{self, Found};
 use gunnel::cli::{self, Surroundings};
 use gunnel::plan::Plan;
 use gunnel::scenarios::SCENARIOS;
@@ -54,6 +55,7 @@ fn blocks() -> Vec<(&'static str, String)> {
         ("the exit codes", fenced("text", &help("Exit codes:"))),
         ("a hole and an evening", fenced("text", &hole_and_evening())),
         ("a box afloat", fenced("sh", &float())),
+        ("a review set-up", fenced("text", &review_setup())),
         ("the environment", fenced("text", &help("Environment:"))),
         ("a part of a plan", fenced("ron", &first_gear())),
         ("an entry", fenced("ron", &entry())),
@@ -193,6 +195,18 @@ fn hole_and_evening() -> String {
     let drill = part(&["sheet", "drill", "-"], "To drill");
     let work = part(&["sheet", "work", "-", "--start", "2031-05-30"], "Evening 1");
     format!("{drill}\n{work}")
+}
+
+/// What the doctor says of a review that is set up well, but for a plan that its group can write.
+fn review_setup() -> String {
+    let mut facts = crate::test_facts::review();
+    if let Some(Found::There(file)) = facts.plan.as_mut().map(|plan| &mut plan.file) {
+        (file.mode, file.may.write) = (0o660, true);
+    }
+    let lines = facts.lines();
+    let of_plan = lines.iter().position(|line| line.id == "plan.file").unwrap();
+    let command = "sudo -u review gunnel doctor /srv/rigs/boat.ron --as partner";
+    format!("$ {command}\n...\n{}", doctor::text(&lines[of_plan..]))
 }
 
 /// The lines of `gunnel --help` under a heading.

@@ -85,6 +85,8 @@ const EXCEPTIONS: &[(&str, &str, &str)] = &[
     ("src/tui/run", "terminal", "the rim: the one part of the screen that owns the terminal"),
     ("src/tui/update.rs", "terminal::input::TermEvent", "what comes in, as a value"),
     ("src/cli", "tui::run::Options", "the command line says how the screen shall look"),
+    ("src/cli/doctor", "tui", "which colours and symbols a screen would have is asked where it is decided"),
+    ("src/cli/doctor", "terminal::frames", "the same, for how often it is drawn"),
     ("src/cli/arguments.rs", "tui::glyphs", "the same"),
     ("src/cli/arguments.rs", "tui::theme", "the same"),
 ];

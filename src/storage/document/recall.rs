@@ -117,7 +117,7 @@ pub(super) fn recall(past: &Past, on_disk: &Plan, crc: Option<u32>, tape: Measur
         return Ok(Recalled::Clean { session: Box::new(ahead), noted: false });
     }
     let net = Net::of(&past.entries);
-    if net.is_nothing() {
+    if net.count() == 0 {
         return Ok(Recalled::Stale);
     }
     let (edits, lost) = net.onto(&mut Session::new(on_disk.clone(), tape));
@@ -156,8 +156,9 @@ impl Net {
         Self { undone: saved_at - shared, edits: line[shared..at].iter().map(|edit| Edit::clone(edit)).collect() }
     }
 
-    fn is_nothing(&self) -> bool {
-        self.undone == 0 && self.edits.is_empty()
+    /// How many steps it is.
+    pub(super) fn count(&self) -> usize {
+        self.undone + self.edits.len()
     }
 
     /// Does the same in a session: the labels of what was done, and why the rest was not.
