@@ -271,12 +271,16 @@ fn figures(plan: &Plan, refs: Vec<FigureRef>, tape: Measure) -> Vec<InspectRow> 
                 label: name(figure),
                 value: words(soft.value, tape),
                 origin: match soft.was {
+                    _ if matches!(figure, FigureRef::GearPrice(_)) => String::new(),
                     Some(was) => format!("{}, was {}", soft.origin.word(), words(was, tape)),
                     None => soft.origin.word().into(),
                 },
                 figure: Some(figure),
                 action: None,
             },
+            None if matches!(figure, FigureRef::GearPrice(_)) => {
+                InspectRow { figure: Some(figure), ..fact(figure.label(), otherwise(figure)) }
+            }
             None => InspectRow {
                 figure: Some(figure),
                 origin: "not measured".into(),

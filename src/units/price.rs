@@ -17,7 +17,7 @@ pub struct PriceFault;
 
 impl fmt::Display for PriceFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "a price is a number from 0 to {:.0} with at most two decimals", Price::MOST)
+        write!(f, "from 0 to {:.0}, at most two decimals", Price::MOST)
     }
 }
 

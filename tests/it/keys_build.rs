@@ -1,10 +1,12 @@
 //! The work by keys: tonight's tasks in their order under the boat, ticked off with day and reading, the states after.
 #![allow(clippy::unwrap_used, reason = "a failed setup should fail the test")]
 
-use gunnel::plan::{Act, BuildState, Day, Fate, GearId, On, Tick};
+use gunnel::plan::{Act, BuildState, Day, Fate, GearId, Key, Note, On, Tick};
+use gunnel::review::SignOff;
 use gunnel::study::work::Work;
 use gunnel::tui::app::Thing;
 use gunnel::tui::layer::{BuildView, Layer, LineOf};
+use gunnel::units::Price;
 
 use crate::boats::demo;
 use crate::stage::Stage;
@@ -159,6 +161,35 @@ fn a_drilled_part_that_is_moved_leaves_its_holes_with_their_history() {
     }
     assert_eq!(state(&stage, gear), BuildState::Planned);
     assert_eq!(tick(&stage, Act::Drill, On::Gear(gear)), None, "it is to be drilled anew");
+}
+
+/// A signature that stands is offered as the partner's yes, and the yes does not void it.
+#[test]
+fn a_standing_signature_serves_as_the_yes() {
+    let mut stage = stage();
+    let signed = SignOff {
+        by: Key::new("partner").unwrap(),
+        at_s: 0,
+        text: Note::default(),
+        plan: Box::new(stage.plan().clone()),
+    };
+    stage.app.editor_mut().unwrap().voice.talk.sign_offs.push(signed);
+    stage.play("9");
+    choose(&mut stage, Act::PartnersYes, On::Boat);
+    assert!(stage.shows("signed by partner │"), "{}", stage.lines().join("\n"));
+    stage.play("space");
+    assert_eq!(tick(&stage, Act::PartnersYes, On::Boat).unwrap().reading.as_str(), "signed by partner");
+    assert_eq!(stage.editor().voice.signed(stage.plan()), "signed by partner");
+}
+
+#[test]
+fn a_price_is_set_in_the_inspector() {
+    let mut stage = stage();
+    stage.play("/ \"crate\" enter enter \"price\" enter \"12.345\" enter");
+    assert!(stage.shows("at most two decimals"), "{}", stage.lines().join("\n"));
+    stage.play("ctrl-u \"12.5\" enter");
+    assert_eq!(stage.gear("crate").spec.price, Some(Price::new(12.5).unwrap()));
+    assert!(stage.shows("12.50"), "{}", stage.lines().join("\n"));
 }
 
 #[test]

@@ -9,7 +9,7 @@ use crate::plan::{Act, On};
 /// The keys, as its last line prints them.
 pub const BUILD_KEYS: &[(&str, &str)] = &[
     ("space", "tick"),
-    ("r", "day and reading"),
+    ("r", "reading"),
     ("enter", "go there"),
     ("s", "start, launch"),
     ("u", "undo"),

@@ -168,8 +168,11 @@ impl Form {
             other => FieldKind::Number(other.unit()),
         };
         let text = now.map(|q| as_typed(q, tape)).unwrap_or_default();
-        let fields =
-            vec![Field::new(figure.label(), kind, text), Field::new("origin", FieldKind::OneOf(ORIGINS), ORIGINS[0])];
+        let mut fields = vec![Field::new(figure.label(), kind, text)];
+        // A price is what was asked for it: nothing is measured or guessed.
+        if kind != FieldKind::Price {
+            fields.push(Field::new("origin", FieldKind::OneOf(ORIGINS), ORIGINS[0]));
+        }
         Self::new(format!("set {}", figure.label()), Asked::Figure(figure), tape, fields)
     }
 
