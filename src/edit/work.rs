@@ -68,6 +68,12 @@ pub(super) fn untick(plan: &mut Plan, act: Act, on: On) -> Result<(), Refusal> {
         return refuse("it is drilled: the hole is in the hull. Undo (u) if that was a slip");
     }
     plan.work.ticks.remove(at);
+    if let (Act::Patch, On::Hole(id)) = (act, on)
+        && let Some(hole) = plan.penetrations.iter_mut().find(|hole| hole.id == id)
+        && matches!(hole.fate, Fate::Plugged(_))
+    {
+        hole.fate = Fate::Open;
+    }
     let On::Gear(id) = on else { return Ok(()) };
     let (Some(gear), Some(reached)) = (plan.gear(id), act.reaches()) else { return Ok(()) };
     if gear.state < reached {

@@ -193,6 +193,21 @@ fn a_price_is_set_in_the_inspector() {
 }
 
 #[test]
+fn an_old_hole_that_is_ticked_as_closed_is_closed() {
+    let mut stage = stage();
+    let before = stage.plan().clone();
+    let hole = before.penetrations.iter().find(|hole| hole.fate == Fate::Open).unwrap().id;
+    let fate = |stage: &Stage| stage.plan().penetration(hole).unwrap().fate;
+    stage.play("9");
+    choose(&mut stage, Act::Patch, On::Hole(hole));
+    stage.play("space");
+    assert!(matches!(fate(&stage), Fate::Plugged(_)), "{:?}", fate(&stage));
+    assert_eq!(view(&stage).chosen().task(), Some((Act::Patch, On::Hole(hole))), "a task that is done");
+    stage.play("space");
+    assert_eq!(stage.plan(), &before);
+}
+
+#[test]
 fn times_are_said_in_one_step() {
     let mut stage = stage();
     let before = stage.plan().clone();

@@ -176,7 +176,7 @@ impl<'a> List<'a> {
                 let pilot = self.add(Act::Pilot, on, 1, false, &[Some(mark), self.yes]);
                 let drill = self.add(Act::Drill, on, 1, false, &[Some(pilot), Some(self.sit)]);
                 self.add(Act::Deburr, on, 1, false, &[Some(drill)]);
-            } else if hole.state == HoleState::Open {
+            } else if hole.state == HoleState::Open || self.is_ticked(Act::Patch, on) {
                 let patch = self.add(Act::Patch, on, 1, false, &[Some(self.sit)]);
                 self.tasks[patch].wait_h = cure::plug_hours(plug_for(hole.bore_mm, hole.above_water_mm < 0.0));
             }

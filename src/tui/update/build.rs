@@ -5,6 +5,8 @@ use super::{act, cursor, gear};
 use crate::edit::Edit;
 use crate::plan::{Act, Day, LimitOverride, Name, Note, On, Plan, Tick, Weekday, WorkLog};
 use crate::study::cables::CableRef;
+use crate::study::fastening::plug_for;
+use crate::study::holes::HoleState;
 use crate::study::rig::HoleRef;
 use crate::study::work::dates;
 use crate::tui::action::Action;
@@ -116,7 +118,8 @@ fn said_by(editor: &Editor, act: Act) -> Note {
 /// Ticks a task off and tells what should have come before.
 fn note(app: &mut App, tick: Tick) {
     let missing = app.editor().and_then(|editor| missing(editor, app.today, &tick));
-    if !gear::edit(app, Edit::Tick { tick }) {
+    let Some(edit) = app.editor().map(|editor| with_plug(editor, tick)) else { return };
+    if !gear::edit(app, edit) {
         return;
     }
     refresh(app);
@@ -124,6 +127,16 @@ fn note(app: &mut App, tick: Tick) {
         let text = format!("{}; before it comes: {missing}", toast.text);
         app.say(text);
     }
+}
+
+/// The edit of a tick. An old hole is closed with what suits its size and place; another plug is chosen at the hole.
+fn with_plug(editor: &Editor, tick: Tick) -> Edit {
+    let (On::Hole(id), Act::Patch) = (tick.on, tick.act) else { return Edit::Tick { tick } };
+    let holes = &editor.session.study().holes.holes;
+    let open = holes.iter().find(|hole| hole.id == HoleRef::Own(id) && hole.state == HoleState::Open);
+    let (Some(hole), Ok(purpose)) = (open, Name::new(tick.act.word())) else { return Edit::Tick { tick } };
+    let with = plug_for(hole.bore_mm, hole.above_water_mm < 0.0);
+    Edit::All { purpose, edits: vec![Edit::Tick { tick }, Edit::PlugHole { hole: id, with }] }
 }
 
 fn missing(editor: &Editor, today: Option<Day>, tick: &Tick) -> Option<String> {
