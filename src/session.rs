@@ -44,6 +44,8 @@ pub struct Session {
     tape: Measure,
     revision: u64,
     journal: Vec<Record>,
+    /// The edit that led to each state but the first.
+    edits: Vec<Edit>,
 }
 
 impl Session {
@@ -51,7 +53,16 @@ impl Session {
     pub fn new(plan: Plan, tape: Measure) -> Self {
         let plan = Arc::new(plan);
         let (study, findings) = studied(&plan);
-        Self { history: History::new(plan), study, findings, previous: None, tape, revision: 0, journal: Vec::new() }
+        Self {
+            history: History::new(plan),
+            study,
+            findings,
+            previous: None,
+            tape,
+            revision: 0,
+            journal: Vec::new(),
+            edits: Vec::new(),
+        }
     }
 
     /// The plan in use.
@@ -91,12 +102,22 @@ impl Session {
         &self.history
     }
 
+    /// The edits that led from the first state to the one in use.
+    pub fn edits(&self) -> &[Edit] {
+        &self.edits[..self.history.position()]
+    }
+
+    /// Which tape labels and words use.
+    pub fn tape(&self) -> Measure {
+        self.tape
+    }
+
     /// Counts changes; equal numbers mean equal plans.
     pub fn revision(&self) -> u64 {
         self.revision
     }
 
-    /// Which tape labels and words use.
+    /// Sets which tape labels and words use.
     pub fn set_tape(&mut self, tape: Measure) {
         self.tape = tape;
     }
@@ -109,7 +130,7 @@ impl Session {
         let before = self.shared_plan();
         let after = apply(&before, &edit)?;
         let label = edit.label(&before, self.tape);
-        self.history.push(label.clone(), Arc::new(after));
+        self.push(label.clone(), after, edit.clone());
         self.journal.push(Record::Edit(Box::new(edit)));
         self.restudy(before);
         Ok(label)
@@ -160,6 +181,20 @@ impl Session {
         self.revision += 1;
     }
 
+    /// Goes on with a plan that somebody else changed. What it says against the one before is told like an edit's;
+    /// the history before is gone.
+    pub fn follow(&mut self, plan: Plan) {
+        let before = self.shared_plan();
+        self.history = History::new(Arc::new(plan));
+        self.edits.clear();
+        self.restudy(before);
+    }
+
+    /// Makes its changes count on from another session's.
+    pub fn later_than(&mut self, revision: u64) {
+        self.revision = self.revision.max(revision) + 1;
+    }
+
     /// Replays records over the first plan. Records that no longer apply are left out and their
     /// reasons returned.
     pub fn replay(&mut self, records: &[Record]) -> Vec<String> {
@@ -169,7 +204,7 @@ impl Session {
                 Record::Edit(edit) => match apply(self.plan(), edit) {
                     Ok(after) => {
                         let label = edit.label(self.plan(), self.tape);
-                        self.history.push(label, Arc::new(after));
+                        self.push(label, after, Edit::clone(edit));
                     }
                     Err(why) => failed.push(format!("{}: {why}", edit.label(self.plan(), self.tape))),
                 },
@@ -201,6 +236,12 @@ impl Session {
         let study = Study::of(&plan);
         let findings = checks::run(&plan, &study);
         Ok((plan, study, findings))
+    }
+
+    fn push(&mut self, label: String, plan: Plan, edit: Edit) {
+        self.edits.truncate(self.history.position());
+        self.edits.push(edit);
+        self.history.push(label, Arc::new(plan));
     }
 
     /// Studies the plan in use and keeps what was so before.

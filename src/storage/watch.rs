@@ -54,6 +54,8 @@ impl Names {
             (folder.clone(), path.file_name().unwrap_or_default().to_os_string()),
             (paths::folder_of(&real).to_path_buf(), real.file_name().unwrap_or_default().to_os_string()),
         ];
+        // Whoever edits the plan opens a link beside it.
+        names.push((paths::folder_of(&real).to_path_buf(), paths::beside(&real, ".live", 0)));
         names.dedup();
         let comments = Comments::beside(&folder.join(path.file_name().unwrap_or_default())).folder().to_path_buf();
         Ok(Self { names, comments })

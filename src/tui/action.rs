@@ -81,6 +81,11 @@ pub enum Action {
     Comment,
     NextThread,
     Checklist,
+    Suggest,
+    People,
+    Follow,
+    Lead,
+    Point,
     Explain,
     Lights,
     ShowInside,
@@ -174,6 +179,10 @@ pub enum Needs {
     Own,
     /// The program is not under review: a partner gets no shell.
     Shell,
+    /// A partner reviews the plan.
+    Partner,
+    /// Somebody else has the plan open now.
+    Company,
     /// There is something to undo.
     Undo,
     /// There is something to redo.

@@ -15,7 +15,9 @@ use super::action::Context;
 use super::bands::Bands;
 use super::canvas::Canvas;
 use super::cells::Brush;
+use super::company::Company;
 use super::deck::Deck;
+use super::draft::Draft;
 use super::glyphs::Glyphs;
 use super::layer::Layer;
 use super::panels::PanelKind;
@@ -120,6 +122,12 @@ pub struct Editor {
     pub voice: Voice,
     /// Where threads wait.
     pub pinned: Vec<Pinned>,
+    /// Who else has the plan open now.
+    pub company: Company,
+    /// Where they are.
+    pub others: Vec<(char, Spot)>,
+    /// What lies aside while a partner tries something.
+    pub draft: Option<Draft>,
     /// Gear that the last edit touched.
     pub changed: Vec<GearId>,
     /// Reach at deck height, kept while that overlay is on; see [`Editor::refresh`].
@@ -252,6 +260,9 @@ impl Editor {
             finding: None,
             voice: Voice::default(),
             pinned: Vec::new(),
+            company: Company::default(),
+            others: Vec::new(),
+            draft: None,
             changed: Vec::new(),
             bands: None,
             still: None,
@@ -268,6 +279,7 @@ impl Editor {
             self.changed = self.session.changed_gear();
         }
         self.pinned = self.voice.pinned(self.session.plan());
+        self.others = self.company.stands();
         let window = self.view.window(&self.session.plan().hull, deck);
         if self.overlay != Some(Overlay::Reach) {
             self.bands = None;

@@ -79,8 +79,11 @@ impl Deck<'_> {
     pub fn finish(&self, mut canvas: Canvas, buffer: &mut Buffer) {
         let (scene, glyphs) = (self.scene, self.brush.glyphs);
         gear::ghost(&mut canvas, scene, glyphs);
+        // The letters of others first: what is marked gives way to what is written.
+        marks::others(&mut canvas, scene);
         marks::findings(&mut canvas, scene, glyphs);
         marks::threads(&mut canvas, scene, glyphs);
+        marks::points(&mut canvas, scene, glyphs);
         let on_symbol = marks::cursor(&mut canvas, scene, glyphs);
         canvas.render(&self.brush, buffer);
         // A symbol under the cursor stays legible: it is turned round instead of covered.

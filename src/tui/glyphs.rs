@@ -39,6 +39,8 @@ pub enum Glyph {
     Thread,
     /// A thread about what is gone.
     ThreadGone,
+    /// What somebody points at.
+    Pointed,
     /// A hole still to be drilled.
     HoleNew,
     /// An existing hole that serves.
@@ -138,6 +140,7 @@ fn twins(glyph: Glyph) -> (&'static str, &'static str) {
         Glyph::Note => ("i", "i"),
         Glyph::Thread => ("§", "$"),
         Glyph::ThreadGone => ("†", "+"),
+        Glyph::Pointed => ("◆", "#"),
         Glyph::HoleNew => ("●", "@"),
         Glyph::HoleReused => ("○", "o"),
         Glyph::HolePlugged => ("⊗", "x"),
@@ -202,12 +205,13 @@ mod tests {
         assert!(STROKES.iter().all(|s| s.is_ascii() && s.len() == 1));
     }
 
-    const ALL: [Glyph; 30] = [
+    const ALL: [Glyph; 31] = [
         Glyph::Stop,
         Glyph::Caution,
         Glyph::Note,
         Glyph::Thread,
         Glyph::ThreadGone,
+        Glyph::Pointed,
         Glyph::HoleNew,
         Glyph::HoleReused,
         Glyph::HolePlugged,

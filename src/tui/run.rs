@@ -2,6 +2,7 @@
 
 mod asking;
 mod files;
+mod live;
 mod look;
 mod rim;
 mod speech;
@@ -21,6 +22,7 @@ use super::theme::{ColourChoice, Depth};
 use super::update::Effect;
 use crate::plan::Key;
 use crate::storage::document::Document;
+use crate::storage::live::Arrival;
 use crate::storage::paths::Env;
 use crate::terminal::frames::FrameCap;
 use crate::terminal::input::TermEvent;
@@ -51,6 +53,9 @@ pub struct Options {
 enum Message {
     Terminal(TermEvent),
     FileChanged,
+    Live(Arrival),
+    /// The mark of this number has been there long enough.
+    Faded(u64),
 }
 
 impl From<TermEvent> for Message {
@@ -117,6 +122,7 @@ fn work(options: &Options, env: &Env, document: &SharedDocument) -> Result<()> {
                     }
                 }
             }
+            rim.keep_told(&app);
             continue;
         }
         if cap.due(start.elapsed()) {

@@ -1,6 +1,7 @@
 //! What the pictures of the boat are drawn from: everything borrowed, nothing decided here.
 
 use super::bands::Bands;
+use super::company::Pointed;
 use super::glyphs::Glyph;
 use super::voice::Pinned;
 use crate::checks::{Finding, Severity, Subject};
@@ -30,6 +31,10 @@ pub struct Scene<'a> {
     pub changed: &'a [GearId],
     /// Where threads wait.
     pub pinned: &'a [Pinned],
+    /// Where others are who have the plan open, by a letter.
+    pub others: &'a [(char, Spot)],
+    /// What somebody points at.
+    pub points: &'a [Pointed],
     /// Gear in hand.
     pub ghost: Option<Ghost<'a>>,
     /// The cable that is lit.
@@ -79,6 +84,8 @@ impl<'a> Scene<'a> {
             selected: None,
             changed: &[],
             pinned: &[],
+            others: &[],
+            points: &[],
             ghost: None,
             cable: None,
             overlays: Overlays::default(),

@@ -6,6 +6,7 @@
 mod act;
 mod build;
 mod checklist;
+pub mod company;
 mod cursor;
 mod gear;
 mod hand;
@@ -21,6 +22,7 @@ mod readings;
 mod revisions;
 mod seat;
 mod seat_test;
+mod suggest;
 mod talk;
 mod wiring;
 
@@ -34,6 +36,7 @@ use super::layer::{Answer, Layer, Purpose, Reply, Value};
 use super::panels::PanelKind;
 use crate::plan::Plan;
 use crate::review::Deed;
+use crate::review::company::Word;
 use crate::study::rig::HoleRef;
 use crate::terminal::input::TermEvent;
 
@@ -72,6 +75,8 @@ pub enum Effect {
     StartPlan(Box<Plan>),
     /// Write what was said about the plan beside it.
     Say(Box<Deed>),
+    /// Tell others who have the plan open.
+    Tell(Box<Word>),
     /// Save, then quit.
     SaveAndQuit,
     /// Quit.
@@ -86,13 +91,19 @@ impl Effect {
     /// Whether a partner who only reviews may have it: nothing that writes the plan, opens another file or starts a
     /// program.
     pub fn in_review(&self) -> bool {
-        matches!(self, Self::Say(_) | Self::Reload | Self::Quit | Self::Repaint)
+        matches!(self, Self::Say(_) | Self::Tell(_) | Self::Reload | Self::Quit | Self::Repaint)
     }
 }
 
 /// Takes one event.
 pub fn update(app: &mut App, event: &TermEvent) -> Vec<Effect> {
     let effects = take(app, event);
+    bring_up_to_date(app);
+    effects
+}
+
+/// Brings up to date what is kept beside the session and what does not fit any more.
+fn bring_up_to_date(app: &mut App) {
     let areas = super::areas::Areas::of(app);
     if let Some(Layer::Page(page)) = app.layers.last_mut() {
         page.scroll = page.scroll.min(super::draw::layers::last_scroll(page, areas.whole));
@@ -101,7 +112,6 @@ pub fn update(app: &mut App, event: &TermEvent) -> Vec<Effect> {
     if let Screen::Editor(editor) = &mut app.screen {
         editor.refresh(deck, &app.look);
     }
-    effects
 }
 
 fn take(app: &mut App, event: &TermEvent) -> Vec<Effect> {
@@ -125,6 +135,7 @@ fn take(app: &mut App, event: &TermEvent) -> Vec<Effect> {
 
 fn key(app: &mut App, key: &KeyEvent) -> Vec<Effect> {
     app.toast = None;
+    company::leave(app);
     if let Some(layer) = app.layers.last_mut() {
         let reply = layer.key(key);
         return answer(app, reply);
@@ -157,6 +168,12 @@ pub fn barred(app: &App, action: Action) -> Option<String> {
     }
     if needs == Needs::Shell {
         return None;
+    }
+    if needs == Needs::Partner && !app.editor().is_some_and(|editor| editor.voice.reviews()) {
+        return Some("the plan is yours to change; a partner suggests".into());
+    }
+    if needs == Needs::Company && !app.editor().is_some_and(|editor| editor.company.is_together()) {
+        return Some("nobody else has this plan open now".into());
     }
     let Some(editor) = app.editor() else { return Some("open a plan first".into()) };
     let writes = matches!(
@@ -299,6 +316,11 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
                 Answer::Reload => vec![Effect::Reload],
                 Answer::WriteInPlace => vec![Effect::SaveInPlace],
                 Answer::Replace(path) => vec![Effect::SaveAs(path, true)],
+                Answer::Suggest => {
+                    suggest::reason(app);
+                    Vec::new()
+                }
+                Answer::DropDraft => suggest::dropped(app),
                 Answer::UseTape => interview::finish(app),
                 Answer::LeaveTape => {
                     app.layers.pop();

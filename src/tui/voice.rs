@@ -31,6 +31,8 @@ pub enum About {
     Declined(ThreadRef),
     /// A stop of the checklist that is in doubt: what about.
     Doubt(usize),
+    /// What was tried on a copy: why it is suggested.
+    Suggested,
     /// The plan as it is: a sign-off.
     Signed,
 }
@@ -92,7 +94,7 @@ impl About {
     /// The page to go back to once it was said.
     pub fn page(&self) -> Option<Speech> {
         match self {
-            Self::Thing(_) => None,
+            Self::Thing(_) | Self::Suggested => None,
             Self::Thread(id) | Self::Declined(id) => Some(Speech::Open(id.clone())),
             Self::Doubt(at) => Some(Speech::Stop(at + 1)),
             Self::Signed => Some(Speech::Stop(crate::review::STOPS.len())),

@@ -29,6 +29,7 @@ mod home;
 mod keys;
 mod keys_build;
 mod keys_cables;
+mod keys_company;
 mod keys_day;
 mod keys_everywhere;
 mod keys_float;
@@ -92,6 +93,7 @@ mod tape_files;
 mod terminal_endings;
 mod terminal_show;
 mod tidy;
+mod together;
 mod whole_program;
 mod work_networkx;
 

@@ -15,33 +15,33 @@ use crate::boats::bare;
 use crate::terminal_show::Show;
 
 /// A folder that is a person's home, with one plan in it.
-struct Home {
+pub struct Home {
     folder: tempfile::TempDir,
 }
 
 impl Home {
-    fn new() -> Self {
+    pub fn new() -> Self {
         let home = Self { folder: tempfile::tempdir().unwrap() };
         fs::write(home.plan_file(), write::plan(&bare(), Format::Ron).unwrap()).unwrap();
         home
     }
 
-    fn plan_file(&self) -> PathBuf {
+    pub fn plan_file(&self) -> PathBuf {
         self.folder.path().join("boat.ron")
     }
 
     /// The plan as it is on disk.
-    fn plan(&self) -> Plan {
+    pub fn plan(&self) -> Plan {
         let text = fs::read_to_string(self.plan_file()).unwrap();
         load::plan(&text, &self.plan_file(), Format::Ron).unwrap()
     }
 
-    fn back_mm(&self) -> f64 {
+    pub fn back_mm(&self) -> f64 {
         self.plan().angler.seat.back.to_mm()
     }
 
     /// Starts the program with arguments in a terminal of 80 by 24. It sees this home and nothing else.
-    fn start(&self, arguments: &[&str]) -> Show {
+    pub fn start(&self, arguments: &[&str]) -> Show {
         let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_gunnel"));
         command.args(arguments);
         command.env_clear();
@@ -57,7 +57,7 @@ impl Home {
     }
 
     /// Starts the program on the plan, and waits until it is shown.
-    fn open(&self) -> Show {
+    pub fn open(&self) -> Show {
         let show = self.start(&["boat.ron"]);
         show.wait_for("q quit");
         show
@@ -65,14 +65,14 @@ impl Home {
 }
 
 /// Types keys and waits for what they lead to.
-fn play(show: &mut Show, steps: &[(&str, &str)]) {
+pub fn play(show: &mut Show, steps: &[(&str, &str)]) {
     for (keys, shown) in steps {
         show.type_in(keys);
         show.wait_for(shown);
     }
 }
 
-fn signal(show: &Show, signal: Signal) {
+pub fn signal(show: &Show, signal: Signal) {
     let process = i32::try_from(show.child.process_id().unwrap()).unwrap();
     kill_process(Pid::from_raw(process).unwrap(), signal).unwrap();
 }
@@ -83,9 +83,9 @@ fn resize(show: &Show, cols: u16, rows: u16) {
     show.resize(cols, rows);
 }
 
-const PLACE_A_CRATE: &[(&str, &str)] =
+pub const PLACE_A_CRATE: &[(&str, &str)] =
     &[("a", "take gear"), ("crate with", "› crate with"), ("\r", "let go"), ("\r", "1 edit not saved")];
-const SAVE: &[(&str, &str)] = &[("\x13", "saved boat.ron")];
+pub const SAVE: &[(&str, &str)] = &[("\x13", "saved boat.ron")];
 
 #[test]
 fn gear_is_placed_and_saved_and_leaving_is_quiet() {
@@ -107,11 +107,14 @@ fn a_partner_sees_what_is_saved_and_is_heard_and_a_sign_off_ends_with_the_next_e
     let home = Home::new();
     let mut owner = home.open();
     let mut partner = home.start(&["review", "boat.ron", "--as", "partner"]);
-    partner.wait_for("a review");
+    partner.wait_for("a review, live");
+    owner.wait_for("with partner");
     play(&mut owner, PLACE_A_CRATE);
+    partner.wait_for("1 edit not saved");
     play(&mut owner, SAVE);
     let saved = fs::read(home.plan_file()).unwrap();
-    play(&mut partner, &[("", "read anew"), (";", "say something about"), ("too high\r", "said")]);
+    partner.wait("the save is told", |screen| !screen.contents().contains("not saved"));
+    play(&mut partner, &[(";", "say something about"), ("too high\r", "said")]);
     play(
         &mut owner,
         &[("", "§"), ("Y", "too high"), ("\r", "a answer"), ("a", "esc leaves it"), ("lower\r", "owner, ")],
@@ -130,7 +133,7 @@ fn a_partner_sees_what_is_saved_and_is_heard_and_a_sign_off_ends_with_the_next_e
     owner.wait_for("signed by mate");
     owner.type_in("\x1b");
     owner.wait("the thread closed", |screen| !screen.contents().contains("lower"));
-    play(&mut owner, &[("}", "sign-off void: 1 change")]);
+    play(&mut owner, &[("}", "sign-off void: 1 ch")]);
     assert_eq!(fs::read(home.plan_file()).unwrap(), saved);
     let mut said: Vec<String> = fs::read_dir(home.folder.path().join("boat.ron.comments"))
         .unwrap()

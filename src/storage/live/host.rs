@@ -23,6 +23,9 @@ const PAUSE: Duration = Duration::from_millis(50);
 /// A guest that takes nothing for so long is let go.
 const PATIENCE: Duration = Duration::from_secs(30);
 
+/// The last word waits no longer than this for a guest to take it.
+const FAREWELL: Duration = Duration::from_millis(500);
+
 /// The host's end of the link, until dropped.
 #[derive(Debug)]
 pub struct Host {
@@ -94,8 +97,8 @@ impl Drop for Host {
         }
         for guest in lock(&self.guests).drain(..) {
             guest.outbox.put(Word::Bye);
-            guest.outbox.close();
-            // Their own thread sends the last word and hangs up.
+            // Their own thread sends the last word and hangs up; the program may end right after this.
+            guest.outbox.close_and_wait(FAREWELL);
             let _ = guest.stream.shutdown(Shutdown::Read);
         }
     }

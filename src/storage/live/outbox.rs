@@ -25,6 +25,8 @@ struct Waiting {
     lead: Option<Word>,
     bye: bool,
     closed: bool,
+    /// Nothing is sent any more.
+    ended: bool,
 }
 
 /// What is still to be told, and who waits for it.
@@ -66,18 +68,33 @@ impl Outbox {
     /// Nothing more is told.
     pub(super) fn close(&self) {
         self.lock().closed = true;
-        self.filled.notify_one();
+        self.filled.notify_all();
+    }
+
+    /// Nothing more is told; waits until the last of it is sent, but no longer than `limit`.
+    pub(super) fn close_and_wait(&self, limit: Duration) {
+        self.close();
+        let waiting = self.lock();
+        // However it ends, whoever waits goes on.
+        drop(self.filled.wait_timeout_while(waiting, limit, |waiting| !waiting.ended));
     }
 
     /// Sends what is put in until it is closed or the other end is gone.
-    pub(super) fn send(&self, mut stream: &UnixStream) {
+    pub(super) fn send(&self, stream: &UnixStream) {
+        self.send_all(stream);
+        self.lock().ended = true;
+        self.filled.notify_all();
+    }
+
+    fn send_all(&self, mut stream: &UnixStream) {
         loop {
             let mut waiting = self.lock();
             while waiting.is_empty() && !waiting.closed {
                 waiting = self.filled.wait(waiting).unwrap_or_else(PoisonError::into_inner);
             }
             let closed = waiting.closed;
-            let lines = std::mem::take(&mut *waiting).lines();
+            let lines = std::mem::replace(&mut *waiting, Waiting { closed, ..Waiting::default() }).lines();
+            drop(waiting);
             if stream.write_all(lines.as_bytes()).is_err() || closed {
                 return;
             }

@@ -87,6 +87,11 @@ pub static ACTIONS: &[Row] = &[
     row(A::Comment, "comment", "say something about this", "", Anywhere, &[";"], N::Plan),
     row(A::NextThread, "next-thread", "go to the next thread that waits", "", Anywhere, &["Z"], N::Plan),
     row(A::Checklist, "checklist", "walk the checklist", "", Anywhere, &["!"], N::Plan),
+    row(A::Suggest, "suggest", "try something on a copy, then suggest it", "", Anywhere, &["@"], N::Partner),
+    row(A::People, "people", "who is here, and where", "", Anywhere, &["#"], N::Company),
+    row(A::Follow, "follow", "follow another's view", "", Anywhere, &["&"], N::Company),
+    row(A::Lead, "lead", "ask the others to follow", "", Anywhere, &["*"], N::Company),
+    row(A::Point, "point", "point at the cursor for the others", "", Anywhere, &[","], N::Company),
     // Overlays.
     row(A::ShowInside, "show-inside", "show the inside of the hull", "", Anywhere, &["i"], N::Plan),
     row(A::ShowReach, "show-reach", "show the reach bands", "", Anywhere, &["r"], N::Plan),

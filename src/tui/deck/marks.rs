@@ -107,6 +107,25 @@ pub(super) fn threads(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs) {
     }
 }
 
+/// Writes the letters of others where their cursors are.
+pub(super) fn others(canvas: &mut Canvas, scene: &Scene<'_>) {
+    for (letter, spot) in scene.others {
+        let (column, row) = canvas.window().place(*spot);
+        canvas.text(column.floor() as i64, row.floor() as i64, &letter.to_string(), Role::Cursor, true);
+    }
+}
+
+/// Marks what somebody points at.
+pub(super) fn points(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs) {
+    for point in scene.points {
+        let (column, row) = canvas.window().place(point.spot);
+        let (column, row) = (column.floor() as i64, row.floor() as i64);
+        for (by, glyph) in [(-1, Glyph::RulerRight), (0, Glyph::Pointed), (1, Glyph::RulerLeft)] {
+            canvas.text(column + by, row, glyphs.of(glyph), Role::Selected, true);
+        }
+    }
+}
+
 /// The spot, or a neighbouring cell's when letters stand there.
 fn aside(canvas: &Canvas, spot: Spot) -> Spot {
     let window = canvas.window();

@@ -55,6 +55,8 @@ pub(crate) fn scene(editor: &Editor, tape: Measure) -> Scene<'_> {
         selected: editor.thing().and_then(Thing::subject),
         changed: &editor.changed,
         pinned: &editor.pinned,
+        others: &editor.others,
+        points: &editor.company.points,
         ghost,
         cable: editor.cable(),
         overlays: Overlays {

@@ -7,6 +7,7 @@ use ratatui::style::Modifier;
 use super::text;
 use crate::checks::Severity;
 use crate::tui::app::{App, Editor};
+use crate::tui::company::Link;
 use crate::tui::glyphs::Glyphs;
 use crate::tui::theme::Role;
 
@@ -46,12 +47,27 @@ pub fn draw(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
 }
 
 fn state(editor: &Editor) -> String {
-    let signed = editor.voice.signed(editor.session.plan());
-    if signed.is_empty() { file_words(editor) } else { format!("{signed}; {}", file_words(editor)) }
+    // What is tried on a copy is neither the owner's nor signed.
+    let (together, signed) = match editor.draft {
+        Some(_) => (String::new(), String::new()),
+        None => (editor.company.words(), editor.voice.signed(editor.reviewed())),
+    };
+    let said = [together, signed, file_words(editor)];
+    said.into_iter().filter(|words| !words.is_empty()).collect::<Vec<_>>().join("; ")
 }
 
 fn file_words(editor: &Editor) -> String {
     let history = editor.session.history();
+    if editor.draft.is_some() {
+        return match editor.session.edits().len() {
+            0 => "a copy to try on".into(),
+            1 => "1 edit tried: @ suggests it".into(),
+            n => format!("{n} edits tried: @ suggests them"),
+        };
+    }
+    if !matches!(editor.company.link, Link::None | Link::Host) {
+        return String::new();
+    }
     if let Some(why) = &editor.file.read_only {
         return format!("only to look at: {why}");
     }

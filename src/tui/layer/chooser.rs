@@ -10,7 +10,7 @@ use tui_input::Input;
 use tui_input::backend::crossterm::EventHandler;
 
 use super::{Asked, Reply, Speech};
-use crate::plan::{BuildState, Craft, FigureRef, GearId, HoleId, Mount, Plug, Seal, Spec};
+use crate::plan::{BuildState, Craft, FigureRef, GearId, HoleId, Key, Mount, Plug, Seal, Spec};
 use crate::study::float::moves::Proposal;
 use crate::tui::action::{self, Action, Context};
 use crate::tui::app::Thing;
@@ -57,6 +57,8 @@ pub struct Choice {
 pub enum Purpose {
     /// Run an action.
     Run,
+    /// Follow somebody.
+    Company,
     /// Take gear in hand.
     Take,
     /// Swap the spec of this gear.
@@ -114,6 +116,8 @@ pub enum Value {
     Spec(Arc<Spec>),
     /// Gear of the plan.
     Gear(GearId),
+    /// Somebody to follow.
+    Follow(Key),
     /// A thing on the boat.
     Thing(Thing),
     /// A finding, by its index.

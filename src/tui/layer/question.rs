@@ -36,6 +36,10 @@ pub enum Answer {
     WriteInPlace,
     /// Write over a file that is not the plan's own.
     Replace(PathBuf),
+    /// Suggest what was tried.
+    Suggest,
+    /// Drop what was tried.
+    DropDraft,
     /// Use the hull of the tape interview.
     UseTape,
     /// Leave the tape interview without its readings.

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use anyhow::Result;
 
 use super::asking::{ask_about, recovery};
+use super::live::Link;
 use super::rim::Rim;
 use super::{Message, lock};
 use crate::scenarios::SCENARIOS;
@@ -61,6 +62,8 @@ impl Rim {
         }
         self.show(app, document, session, opened);
         self.follow(&path);
+        self.host(&path);
+        self.join(app);
         self.hear(app, None);
         Ok(())
     }
@@ -94,6 +97,7 @@ impl Rim {
             file.read_only.get_or_insert_with(|| "opened only to look".into());
         }
         self.seen = session.revision();
+        self.link = Link::default();
         if let Some(old) = lock(&self.document).replace(document) {
             old.close();
         }
@@ -126,7 +130,7 @@ impl Rim {
     /// Somebody touched the plan's file.
     pub(super) fn look_again(&mut self, app: &mut App) {
         let changed = lock(&self.document).as_ref().is_some_and(Document::changed_on_disk);
-        if !changed {
+        if !changed || self.is_live() {
             return;
         }
         let dirty = app.editor().is_some_and(|e| e.session.history().is_dirty() && e.may_write());
@@ -139,7 +143,7 @@ impl Rim {
 
     pub(super) fn reload(&mut self, app: &mut App) {
         let Some(editor) = app.editor_mut() else { return };
-        let result = lock(&self.document).as_mut().map(|document| document.reload(&mut editor.session));
+        let result = lock(&self.document).as_mut().map(|document| document.reload(editor.filed()));
         match result {
             Some(Ok(lost)) => {
                 editor.hand = None;

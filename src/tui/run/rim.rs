@@ -7,6 +7,7 @@ use std::time::Duration;
 use anyhow::{Context, Result};
 
 use super::files::absolute;
+use super::live::Link;
 use super::{Message, Options, SharedDocument, lock, look, today};
 use crate::catalogue;
 use crate::plan::Key;
@@ -20,7 +21,7 @@ use crate::terminal::input;
 use crate::terminal::{guard, signals};
 use crate::tui::app::{App, Screen};
 use crate::tui::layer::{Layer, Page};
-use crate::tui::update::{Effect, update};
+use crate::tui::update::{Effect, company, update};
 
 /// How long edits may wait before they are made to outlast a power failure.
 const SYNC_AFTER: Duration = Duration::from_millis(500);
@@ -41,6 +42,8 @@ pub(super) struct Rim {
     /// Whether the folder of comments is watched.
     pub(super) listens: bool,
     pub(super) warnings: Vec<String>,
+    /// To other programs that have the plan open.
+    pub(super) link: Link,
     /// The revision noted last.
     pub(super) seen: u64,
     /// Tells the syncing thread that something was noted.
@@ -56,6 +59,7 @@ impl Rim {
             offset,
             noted,
             seen: 0,
+            link: Link::default(),
             env: env.clone(),
             // A review makes no folder of its own: no journal, no list of recent plans.
             folders: if options.reviewer.is_some() { Folders::default() } else { Folders::of(env) },
@@ -125,8 +129,17 @@ impl Rim {
                 effects
             }
             Message::FileChanged => {
+                self.join(app);
                 self.look_again(app);
                 self.hear(app, None);
+                Vec::new()
+            }
+            Message::Live(arrival) => {
+                self.met(app, arrival);
+                Vec::new()
+            }
+            Message::Faded(nth) => {
+                company::faded(app, nth);
                 Vec::new()
             }
         }
@@ -135,6 +148,11 @@ impl Rim {
     /// Writes what was done into the journal.
     fn note(&mut self, app: &mut App) {
         let Some(editor) = app.editor_mut() else { return };
+        if editor.draft.is_some() {
+            // What is tried on a copy is nobody's edit yet.
+            editor.session.take_records();
+            return;
+        }
         if let Some(document) = lock(&self.document).as_mut() {
             let before = self.seen;
             document.note(&mut editor.session);
@@ -162,6 +180,7 @@ impl Rim {
                 }
             }
             Effect::Say(does) => self.say(app, *does),
+            Effect::Tell(word) => self.tell(app, *word),
             Effect::Save => {
                 self.save(app, |document, session| document.save(session));
             }
@@ -175,6 +194,7 @@ impl Rim {
                 let path = absolute(&path);
                 if self.save(app, |document, session| document.save_as(&path, session, replace)) {
                     self.follow(&path);
+                    self.host(&path);
                 }
             }
             Effect::SaveAndQuit => {

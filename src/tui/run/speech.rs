@@ -19,7 +19,7 @@ impl Rim {
         }
         let all = comments.read();
         let Some(editor) = app.editor_mut() else { return };
-        editor.voice.talk = talk(editor.session.plan(), &all.authors);
+        editor.voice.talk = talk(editor.reviewed(), &all.authors);
         editor.voice.troubles = all.troubles;
         heard(app, done);
     }
@@ -32,7 +32,10 @@ impl Rim {
         match Comments::beside(&path).add(&author, does, now) {
             Ok(entry) => {
                 self.hear(app, Some(&entry.does));
-                app.say("said");
+                // What was taken over says for itself what it was.
+                if app.toast.is_none() {
+                    app.say("said");
+                }
             }
             Err(why) => app.refuse(format!("not written: {why}")),
         }

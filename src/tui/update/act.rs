@@ -1,8 +1,8 @@
 //! One arm an action: what each of them does.
 
 use super::{
-    Effect, build, checklist, cursor, gear, hand, holes, interview, level, lights, lists, orders, outing, readings,
-    revisions, seat, seat_test, talk, wiring,
+    Effect, build, checklist, company, cursor, gear, hand, holes, interview, level, lights, lists, orders, outing,
+    readings, revisions, seat, seat_test, suggest, talk, wiring,
 };
 use crate::tui::action::Action;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Overlay, Screen, SideView};
@@ -80,6 +80,11 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::Comment => talk::comment(app),
         A::NextThread => talk::next(app),
         A::Checklist => checklist::walk(app),
+        A::Suggest => suggest::suggest(app),
+        A::People => company::list(app),
+        A::Follow => company::follow(app),
+        A::Lead => return company::lead(app),
+        A::Point => return company::point(app),
         A::Build => build::list(app),
         A::Revisions => revisions::list(app),
         A::Explain => explain(app),
@@ -263,6 +268,10 @@ fn save(app: &mut App) -> Vec<Effect> {
 }
 
 fn quit(app: &mut App) -> Vec<Effect> {
+    if app.editor().is_some_and(|editor| editor.draft.is_some() && !editor.session.edits().is_empty()) {
+        app.layers.push(Layer::Question(suggest::ask(app)));
+        return Vec::new();
+    }
     let Some(editor) = app.editor().filter(|e| e.session.history().is_dirty() && e.may_write()) else {
         return vec![Effect::Quit];
     };

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Effect, cursor, gear, hand, interview, level, perform, revisions, talk, wiring};
+use super::{Effect, company, cursor, gear, hand, interview, level, perform, revisions, talk, wiring};
 use crate::catalogue::kind_word;
 use crate::edit::Edit;
 use crate::plan::{BuildState, Seal};
@@ -252,6 +252,7 @@ pub(super) fn start_row(app: &mut App, row: usize) -> Vec<Effect> {
 pub(super) fn chosen(app: &mut App, purpose: Purpose, value: Value) -> Vec<Effect> {
     match (purpose, value) {
         (Purpose::Run, Value::Action(action)) => return perform(app, action),
+        (Purpose::Company, Value::Follow(who)) => company::start(app, who),
         (Purpose::Revisions, value) => revisions::chosen(app, &value),
         (Purpose::Talk, Value::Speech(speech)) => return talk::chosen(app, speech),
         (Purpose::Take, Value::Spec(spec)) => hand::take_new(app, spec),

@@ -1,6 +1,6 @@
 //! What two people say about the plan: the list of threads, the page of one, and what is said here.
 
-use super::{Effect, checklist, cursor};
+use super::{Effect, checklist, cursor, suggest};
 use crate::compare::Side;
 use crate::geometry::Spot;
 use crate::plan::{Anchor, Note};
@@ -109,7 +109,7 @@ fn page(app: &App, id: &ThreadRef) -> Option<Page> {
 }
 
 /// Opens a form for words.
-fn ask(app: &mut App, title: &str, about: About) {
+pub(super) fn ask(app: &mut App, title: &str, about: About) {
     let tape = app.look.tape.0;
     let Some(editor) = app.editor_mut() else { return };
     editor.voice.about = Some(about);
@@ -141,7 +141,7 @@ fn anchor(editor: &Editor) -> Anchor {
 
 /// Turns the words of a form into what is done with them. A refusal keeps the form open.
 pub(super) fn filled(app: &mut App, order: &Order) -> (Vec<Effect>, Option<String>) {
-    let Some(editor) = app.editor_mut() else { return (Vec::new(), None) };
+    let Some(editor) = app.editor() else { return (Vec::new(), None) };
     let Some(about) = editor.voice.about.clone() else { return (Vec::new(), None) };
     let typed = order.text(0);
     if typed.is_empty() && about != About::Signed {
@@ -156,7 +156,8 @@ pub(super) fn filled(app: &mut App, order: &Order) -> (Vec<Effect>, Option<Strin
         About::Thread(thread) => Some(Deed::Answer { thread, text }),
         About::Declined(thread) => Some(Deed::Decline { thread, reason: text }),
         About::Doubt(at) => checklist::judged(at, Verdict::Doubt, text),
-        About::Signed => Some(Deed::SignOff { plan: signed(editor.session.plan()), text }),
+        About::Suggested => suggest::deed(app, text),
+        About::Signed => Some(Deed::SignOff { plan: signed(editor.reviewed()), text }),
     };
     (say(app, does), None)
 }
@@ -209,6 +210,9 @@ pub fn heard(app: &mut App, done: Option<&Deed>) {
     // Nobody pressed a key: what is kept beside the session is brought up to date here.
     editor.pinned = editor.voice.pinned(editor.session.plan());
     let asked = editor.voice.about.take();
+    if matches!(done, Some(Deed::Suggest { .. })) {
+        editor.end_draft();
+    }
     let next = match done {
         Some(Deed::Answer { thread, .. } | Deed::Resolve { thread } | Deed::Reopen { thread })
         | Some(Deed::Accept { thread } | Deed::Decline { thread, .. }) => Some(Speech::Open(thread.clone())),

@@ -1,0 +1,155 @@
+//! The live link to other programs that have the plan open: opened, heard, told.
+
+use std::path::Path;
+use std::time::{Duration, SystemTime};
+
+use time::OffsetDateTime;
+
+use super::rim::Rim;
+use super::{Message, lock};
+use crate::review::company::{Stand, Word};
+use crate::storage::live::{Arrival, Guest, Host};
+use crate::tui::app::App;
+use crate::tui::update::company;
+
+/// How long a mark stays.
+const MARK_STAYS: Duration = Duration::from_secs(5);
+
+/// The link, and what was told by it last.
+#[derive(Debug, Default)]
+pub(super) struct Link {
+    end: End,
+    told: Option<Stand>,
+    /// Revision of the plan, and how many of its edits were not saved.
+    plan: Option<(u64, usize)>,
+}
+
+/// Which end this is.
+#[derive(Debug, Default)]
+enum End {
+    #[default]
+    None,
+    Host(Host),
+    Guest(Guest),
+}
+
+impl Rim {
+    /// Opens the link of the plan at `path`, if this program edits it. Without one, others see what is saved.
+    pub(super) fn host(&mut self, path: &Path) {
+        self.link = Link::default();
+        let edits = lock(&self.document).as_ref().is_some_and(|document| document.read_only_because().is_none());
+        if edits && self.reviewer.is_none() && !self.read_only {
+            let sender = self.sender.clone();
+            let tell = move |arrival| drop(sender.send(Message::Live(arrival)));
+            self.link.end = Host::open(path, tell).map_or(End::None, End::Host);
+        }
+    }
+
+    /// Joins whoever edits the plan, if a partner looks on and somebody does.
+    pub(super) fn join(&mut self, app: &mut App) {
+        let path = app.editor().and_then(|editor| editor.file.path.clone());
+        let (Some(path), Some(name), End::None) = (path, self.reviewer.clone(), &self.link.end) else { return };
+        let sender = self.sender.clone();
+        let tell = move |arrival| drop(sender.send(Message::Live(arrival)));
+        self.link.end = Guest::join(&path, &name, tell).map_or(End::None, End::Guest);
+        self.link.told = None;
+    }
+
+    /// Whether the plan is shown as its owner has it, so that the file is no news.
+    pub(super) fn is_live(&self) -> bool {
+        matches!(self.link.end, End::Guest(_))
+    }
+
+    /// Takes what arrived.
+    pub(super) fn met(&mut self, app: &mut App, arrival: Arrival) {
+        match arrival {
+            Arrival::Joined(name) => {
+                company::joined(app, name);
+                self.introduce(app);
+            }
+            Arrival::Word(Word::Plan { plan, unsaved }) => company::shown(app, *plan, unsaved),
+            Arrival::Word(Word::Bye) => {
+                self.link = Link::default();
+                self.look_again(app);
+                company::closed(app);
+            }
+            // After a goodbye the end of the link is no news.
+            Arrival::Gone if self.is_live() => {
+                self.link = Link::default();
+                company::gone(app, now());
+            }
+            Arrival::Gone => {}
+            Arrival::Word(word) => {
+                let points = matches!(word, Word::Point { .. });
+                company::told(app, word);
+                if points {
+                    self.fade(app);
+                }
+            }
+        }
+    }
+
+    /// Tells the others something that was done here.
+    pub(super) fn tell(&mut self, app: &App, word: Word) {
+        let points = matches!(word, Word::Point { .. });
+        self.send(word);
+        if points {
+            self.fade(app);
+        }
+    }
+
+    /// Tells where this screen is and, if it is the owner's, how the plan is: whatever of it is new.
+    pub(super) fn keep_told(&mut self, app: &App) {
+        let Some(editor) = app.editor().filter(|editor| editor.company.is_together()) else { return };
+        let stand = company::stand(editor);
+        if self.link.told.as_ref() != Some(&stand)
+            && let Some(who) = editor.voice.author()
+        {
+            self.link.told = Some(stand.clone());
+            self.send(Word::Here { who, stand });
+        }
+        if let End::Host(host) = &self.link.end {
+            let plan = (editor.session.revision(), editor.session.history().unsaved_edits().unwrap_or(1));
+            if self.link.plan != Some(plan) {
+                self.link.plan = Some(plan);
+                host.say_plan(&editor.session.shared_plan(), plan.1);
+            }
+        }
+    }
+
+    /// Tells a newcomer how everything is.
+    fn introduce(&mut self, app: &App) {
+        (self.link.told, self.link.plan) = (None, None);
+        self.keep_told(app);
+        let people = app.editor().map(|editor| &editor.company.people);
+        for (who, stand) in people.into_iter().flatten() {
+            if let Some(stand) = stand {
+                self.send(Word::Here { who: who.clone(), stand: stand.clone() });
+            }
+        }
+    }
+
+    fn send(&self, word: Word) {
+        match &self.link.end {
+            End::None => {}
+            End::Host(host) => host.say(&word),
+            End::Guest(guest) => guest.say(word),
+        }
+    }
+
+    /// Lets the newest mark go in a while.
+    fn fade(&self, app: &App) {
+        let Some(nth) = app.editor().map(|editor| editor.company.pointed) else { return };
+        let sender = self.sender.clone();
+        std::thread::spawn(move || {
+            std::thread::sleep(MARK_STAYS);
+            let _ = sender.send(Message::Faded(nth));
+        });
+    }
+}
+
+/// The time of day for people in different places.
+fn now() -> String {
+    let now = OffsetDateTime::from(SystemTime::now());
+    format!("{:02}:{:02}:{:02} UTC", now.hour(), now.minute(), now.second())
+}
