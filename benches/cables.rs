@@ -52,6 +52,7 @@ fn hole(plan: &Plan, n: usize) -> Penetration {
         purpose: Purpose::Cable,
         fate: Fate::New,
         seal: Seal::default(),
+        left: None,
     }
 }
 

@@ -250,6 +250,7 @@ fn rig_out(gear: u32, holes: usize) -> Plan {
             purpose: Purpose::Cable,
             fate: Fate::New,
             seal: Seal::default(),
+            left: None,
         };
         plan.penetrations.push(hole);
     }
@@ -319,6 +320,7 @@ fn app(plan: Plan, size: (u16, u16)) -> App {
         look: Look { theme: Theme::new(Ground::Dark, Depth::True), glyphs: Glyphs::Block, tape: Measure::default() },
         toast: None,
         size,
+        today: None,
         catalogue: Catalogue::shipped().clone().into(),
         hulls: hulls().to_vec(),
         demos: gunnel::scenarios::SCENARIOS,

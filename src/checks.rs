@@ -45,6 +45,7 @@ mod hole_spacing;
 mod hole_splash;
 mod hole_words;
 mod landing_blocked;
+mod launch_late;
 mod lean_heels;
 mod lid_blocked;
 mod lift_alone;
@@ -259,6 +260,7 @@ pub static CHECKS: &[Check] = &[
     // Work
     order_broken::CHECK,
     cure_late::CHECK,
+    launch_late::CHECK,
 ];
 
 /// Runs every check; findings come back by weight, then place from the bow aft.

@@ -12,6 +12,7 @@ mod outing;
 mod readings;
 mod revisions;
 mod wiring;
+mod work;
 
 use serde::{Deserialize, Serialize};
 
@@ -21,9 +22,9 @@ pub use revisions::MOST_REVISIONS;
 
 use crate::plan::parts::Part;
 use crate::plan::{
-    Angler, AnyQuantity, BuildState, Cable, CableId, Circuit, CircuitId, Craft, FigureRef, GearId, HoleId, Level,
-    LimitOverride, Main, Mount, Name, Note, Outing, Penetration, Placement, Plug, Reading, Revision, Seal, Seat, Spec,
-    Tape, Via,
+    Act, Angler, AnyQuantity, BuildState, Cable, CableId, Circuit, CircuitId, Craft, FigureRef, GearId, HoleId, Level,
+    LimitOverride, Main, Mount, Name, Note, On, Outing, Penetration, Placement, Plug, Reading, Revision, Seal, Seat,
+    Spec, Tape, Tick, Via, WorkLog,
 };
 use crate::units::{Angle, Length, Origin};
 
@@ -262,6 +263,23 @@ pub enum Edit {
     StrikeCable {
         /// Which cable.
         cable: CableId,
+    },
+    /// Say when there is time for the work; its ticks are not looked at.
+    SetWork {
+        /// When.
+        work: Box<WorkLog>,
+    },
+    /// Note a task as done; the states follow.
+    Tick {
+        /// What was done, and when.
+        tick: Tick,
+    },
+    /// Take a tick back, and the state that followed from it.
+    Untick {
+        /// What it was done to.
+        on: On,
+        /// What was done.
+        act: Act,
     },
     /// Set a check's limit otherwise, with a reason.
     SetLimit {

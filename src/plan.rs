@@ -5,6 +5,7 @@
 //! and the edits.
 
 pub mod angler;
+pub mod calendar;
 pub mod clock;
 pub mod craft;
 mod feature_lengths;
@@ -24,12 +25,14 @@ pub mod spec;
 pub mod tape;
 pub mod validate;
 pub mod wiring;
+pub mod work;
 
 use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
 pub use angler::{Angler, MeasuredBody, Seat, SeatHeight, Side};
+pub use calendar::{Day, DayFault, Weekday};
 pub use clock::{Clock, ClockFault};
 pub use craft::Craft;
 pub use figures::{AnyQuantity, FigureRef, SoftFigure};
@@ -39,7 +42,7 @@ pub use hull::{Bore, Curve, Drilling, Feature, FeatureKind, Hinge, Hull, Opening
 pub use ids::{CableId, CircuitId, FeatureId, GearId, HoleId, ThreadId, ZoneId};
 pub use name::{Key, Name, Note, Tag};
 pub use outing::{Duty, Outing, Phase, Posture, Water};
-pub use penetration::{Fate, Penetration, Plug, Purpose, Seal};
+pub use penetration::{Fate, Left, Penetration, Plug, Purpose, Seal};
 pub use reading::{Aboard, Reading, Taken, Weighed};
 pub use review::{Anchor, Message, ReviewThread, Revision, ThreadState};
 pub use spec::{
@@ -49,10 +52,11 @@ pub use spec::{
 pub use tape::{Bottom, Doubt, FeaturePlace, Gauge, Measurement, Rounding, Station, Tape, WellDepth};
 pub use validate::Fault;
 pub use wiring::{Cable, Circuit, Main, Via, Wire, Wiring};
+pub use work::{Act, On, Tick, WorkLog};
 
 /// The file format this program writes. Older ones are upgraded, newer ones refused.
 ///
-/// 2 adds to 1 and takes nothing away: the hull's form may be a tape.
+/// 2 adds to 1 and takes nothing away: the hull's form may be a tape; the log of the work; who left a hole; prices.
 pub const FORMAT: u32 = 2;
 
 /// The oldest file format that reads as it stands: whatever came since may be left out.
@@ -85,6 +89,9 @@ pub struct Plan {
     /// Holes that no gear owns: cable entries, old holes and their fate.
     #[serde(default)]
     pub penetrations: Vec<Penetration>,
+    /// When there is time for the work, and what was done.
+    #[serde(default, skip_serializing_if = "WorkLog::is_empty")]
+    pub work: WorkLog,
     /// What was measured, dated.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub readings: Vec<Reading>,

@@ -5,11 +5,13 @@
 //! (millimetre, kilogram, ampere, ...), and only products that mean something exist.
 
 mod figure;
+mod price;
 mod quantity;
 mod text;
 mod typed;
 
 pub use figure::{Figure, Origin};
+pub use price::{Price, PriceFault};
 pub use quantity::{
     Angle, Area, Charge, Current, Duration, Energy, Intensity, Length, Mass, Moment, Power, Quantity, Resistance,
     Temperature, Voltage,

@@ -67,6 +67,7 @@ pub fn plan_on(hull: &Hull) -> Plan {
         wiring: Wiring::default(),
         outing: Outing::default(),
         penetrations: Vec::new(),
+        work: Default::default(),
         readings: Vec::new(),
         revisions: Vec::new(),
         threads: Vec::new(),

@@ -1,9 +1,9 @@
 //! `cure-late`: what is bedded has not cured by the day of the outing.
 
 use super::{COMMON_PRACTICE, Case, Check, Finding, Severity, Subject};
-use crate::plan::{BuildState, Fate, Plan};
+use crate::plan::{Act, BuildState, Fate, On, Plan};
 use crate::study::rig::HoleRef;
-use crate::study::work::{On, Work, cure_hours, dates};
+use crate::study::work::{Work, cure_hours, dates};
 
 /// The check.
 pub const CHECK: Check =
@@ -11,8 +11,8 @@ pub const CHECK: Check =
 
 const DOC: &str = "\
 What it checks
-The work that is left is dealt out to evenings, one a day, from the last day that the plan knows of: that of its
-latest reading or revision. The day on which the last seal has cured is held against the day of the outing. Without a
+The work that is left is dealt out to evenings, one a day, from the last day that the plan knows of: the day
+the work begins, that of its latest tick, reading or revision. What was ticked off as bedded has cured since. The day on which the last seal has cured is held against the day of the outing. Without a
 date of the outing, and without any other, nothing is said.
 
 Why it matters
@@ -65,7 +65,10 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
 
 /// Whether any seal of the plan cures: only then the evenings are worth dealing out.
 fn something_cures(plan: &Plan) -> bool {
-    let gear = plan.gear.iter().filter(|gear| gear.is_placed() && gear.state < BuildState::Installed);
+    let gear = plan.gear.iter().filter(|gear| {
+        let since = plan.work.tick(Act::Bed, On::Gear(gear.id));
+        gear.is_placed() && (gear.state < BuildState::Installed || since.is_some())
+    });
     let holes = plan.penetrations.iter().filter(|hole| matches!(hole.fate, Fate::New | Fate::Open));
     // A weld that closes an old hole has to cool.
     let welds = holes.clone().any(|hole| hole.fate == Fate::Open);
@@ -108,6 +111,26 @@ mod tests {
         assert_eq!(late(&bedded_with(Seal::Hybrid, "2031-06-01")), None);
         assert_eq!(late(&bedded_with(Seal::Hybrid, "2031-05-31")), Some(1.0));
         assert_eq!(late(&bedded_with(Seal::Gasket, "2031-05-30")), None);
+    }
+
+    /// By hand: bedded on the 28th until 21 h, hybrid sealant has 48 h to go, until 21 h on the 30th: in time for the
+    /// 30th and late for the 29th. The garage's 10 C double it, to 21 h on 1 June.
+    #[test]
+    fn what_was_ticked_as_bedded_has_cured_since() {
+        let bedded = |outing: &str, garage: Option<f64>| {
+            let mut plan = bedded_with(Seal::Hybrid, outing);
+            plan.readings.clear();
+            plan.gear[0].state = BuildState::Installed;
+            let (act, on) = (Act::Bed, On::Gear(plan.gear[0].id));
+            let date = crate::plan::Day::from_text("2031-05-28").expect("a day");
+            plan.work.ticks = vec![crate::plan::Tick { on, act, date, reading: Default::default() }];
+            plan.work.garage = garage.map(Temperature::celsius);
+            late(&plan)
+        };
+        assert_eq!(bedded("2031-05-30", None), None);
+        assert_eq!(bedded("2031-05-29", None), Some(1.0));
+        assert_eq!(bedded("2031-06-01", Some(10.0)), None);
+        assert_eq!(bedded("2031-05-31", Some(10.0)), Some(1.0));
     }
 
     /// By hand: at 10 C twice as long, 96 h, until 3 June.

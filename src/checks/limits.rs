@@ -196,6 +196,7 @@ pub static LIMITS: &[Limit] = &[
     // Work
     limit("cure-late.late", 0.0, "days", CP),
     limit("cure-late.evening", work::EVENING_MIN, "min", CP),
+    limit("launch-late.late", 0.0, "days", CP),
 ];
 
 /// The limits in force for a plan.

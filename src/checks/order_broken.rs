@@ -1,19 +1,22 @@
 //! `order-broken`: something is marked done before what should have come first.
 
-use super::words::label;
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::words::{label, list};
 use super::{COMMON_PRACTICE, Case, Check, Finding, Severity, Subject};
-use crate::plan::{BuildState, Electric, Gear, GearId, Taken};
-use crate::study::rig::Support;
-use crate::study::work::is_metered;
+use crate::plan::{Act, BuildState, Electric, Gear, GearId, On, Taken};
+use crate::study::rig::{HoleRef, Support};
+use crate::study::work::{Work, is_metered};
 
 /// The check.
 pub const CHECK: Check = Check { id: "order-broken", title: "work is marked done out of its order", doc: DOC, run };
 
 const DOC: &str = "\
 What it checks
-What the states of gear say against the gates and the order of work: gear with holes is drilled and no seat test was
+What the states of gear and the ticks of the work say against the gates and the order of work: gear with holes is drilled and no seat test was
 noted; an electric part is bedded in its holes and no meter reading shows that it works; a part is bedded before the
-track that holds it; a part is connected before the battery that feeds it.
+track that holds it; a part is connected before the battery that feeds it; a task is ticked off and one before it is
+not done. Tracks that hold each other have no order at all.
 
 Why it matters
 Everything that is reached, seen or swung past the knees moves with the seat: a second sit with everything dry-fitted
@@ -23,11 +26,13 @@ Limit and source
 Any of these: caution. Common practice, no source.
 
 What to do
-Note the reading if it was taken, or take it now. Where the order was another for good reason, let it stand.
+Note the reading or the tick if it was taken, or take it now. Where the order was another for good reason, let it stand.
 ";
 
 fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
     drilled_before_the_sit(case, findings);
+    ticked_before_its_turn(case, findings);
+    held_by_each_other(case, findings);
     for gear in case.plan.gear.iter().filter(|gear| gear.is_placed()) {
         let broken = [
             sealed_before_it_worked(case, gear),
@@ -40,12 +45,71 @@ fn run(case: &Case<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
+/// One finding for each task that is missing, however many were ticked off before their turn.
+fn ticked_before_its_turn(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    if case.plan.work.ticks.is_empty() {
+        return;
+    }
+    let work = Work::of(case.plan, case.study, None);
+    let mut early: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+    for (number, _) in work.tasks.iter().enumerate().filter(|(_, task)| task.ticked.is_some()) {
+        if let Some(missing) = work.missing(number).next() {
+            early.entry(missing).or_default().push(number);
+        }
+    }
+    let named = |task: usize| {
+        let task = &work.tasks[task];
+        format!("{} ({})", task.act.word(), task.on.named(case.plan))
+    };
+    for (missing, ticked) in early {
+        let names: Vec<String> = ticked.iter().map(|task| named(*task)).collect();
+        let says = format!("ticked off: {}; not done before it: {}", list(&names), named(missing));
+        let subject = match work.tasks[ticked[0]].on {
+            On::Gear(id) => Subject::Gear(id),
+            On::Hole(id) => Subject::Hole(HoleRef::Own(id)),
+            _ => Subject::Plan,
+        };
+        findings.push(about(
+            case,
+            subject,
+            says,
+            "Do what is missing, tick it off if it was done, or take the tick back.",
+        ));
+    }
+}
+
+/// Two tracks laid into each other: neither can be fastened before the other.
+fn held_by_each_other(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let below = |gear: GearId| match case.study.rig.item(gear)?.fit.support()? {
+        Support::Gear(below) => Some(below),
+        _ => None,
+    };
+    let mut told = BTreeSet::new();
+    for gear in case.plan.gear.iter().map(|gear| gear.id) {
+        let mut ring = vec![gear];
+        while let Some(next) = ring.last().and_then(|last| below(*last)).filter(|next| !ring.contains(next)) {
+            ring.push(next);
+        }
+        let closes = ring.last().and_then(|last| below(*last)) == Some(gear);
+        if closes && !ring.iter().any(|part| told.contains(part)) {
+            let names: Vec<String> = ring.iter().map(|part| label(case.plan, *part)).collect();
+            let says = format!("{} hold each other: none of them can be fastened first", list(&names));
+            findings.push(finding(case, gear, says, "Hold one of them by the hull, or move it off the others."));
+            told.extend(ring);
+        }
+    }
+}
+
 fn finding(case: &Case<'_>, gear: GearId, says: String, remedy: &str) -> Finding {
+    about(case, Subject::Gear(gear), says, remedy)
+}
+
+fn about(case: &Case<'_>, subject: Subject, says: String, remedy: &str) -> Finding {
     Finding {
         check: CHECK.id,
         severity: Severity::Caution,
-        subject: Subject::Gear(gear),
-        at: case.place(gear),
+        subject,
+        at: subject.gear().and_then(|gear| case.place(gear)),
         value: 0.0,
         limit: 1.0,
         margin: -1.0,
@@ -59,7 +123,8 @@ fn finding(case: &Case<'_>, gear: GearId, says: String, remedy: &str) -> Finding
 /// One finding for all of it: the gate is one.
 fn drilled_before_the_sit(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let plan = case.plan;
-    let sat = plan.readings.iter().any(|reading| !reading.off && matches!(reading.taken, Taken::SeatTest { .. }));
+    let sat = plan.readings.iter().any(|reading| !reading.off && matches!(reading.taken, Taken::SeatTest { .. }))
+        || plan.work.tick(Act::SitAgain, On::Boat).is_some();
     let drilled: Vec<GearId> = plan
         .gear
         .iter()
@@ -85,7 +150,8 @@ type Broken = Option<(String, &'static str)>;
 fn sealed_before_it_worked(case: &Case<'_>, gear: &Gear) -> Broken {
     let draws = matches!(gear.spec.electric, Some(Electric::Load { .. } | Electric::Motor { .. }));
     let sealed = gear.state >= BuildState::Bedded && has_holes(case, gear);
-    let unshown = draws && sealed && !is_metered(case.plan, gear.id);
+    let tried = is_metered(case.plan, gear.id) || case.plan.work.tick(Act::TryIt, On::Gear(gear.id)).is_some();
+    let unshown = draws && sealed && !tried;
     unshown.then(|| {
         let says = format!("{} is bedded, and no meter reading shows that it works", gear.label);
         (says, "Measure its current and note it.")
@@ -178,6 +244,46 @@ mod tests {
         assert!(found[0].says.contains("which holds it"), "{}", found[0].says);
         plan.gear[1].state = BuildState::Bedded;
         fires(&plan, CHECK, &[]);
+    }
+
+    /// Tracks laid into each other wait for each other: a circle of the work that is told, and that nothing hangs on.
+    #[test]
+    fn tracks_that_hold_each_other_are_told_and_cannot_be_planned() {
+        let mut plan = with_gear(plate_or_track(1500.0, 0.0));
+        add_gear(&mut plan, plate_or_track(1500.0, 0.0));
+        for gear in &mut plan.gear {
+            std::sync::Arc::make_mut(&mut gear.spec).track = Some(crate::units::Length::mm(300.0));
+            gear.mount = crate::plan::Mount::Track;
+        }
+        let found = fires(&plan, CHECK, &[Severity::Caution]);
+        assert!(found[0].says.contains("hold each other"), "{}", found[0].says);
+        let work = Work::of(&plan, &crate::study::Study::of(&plan), None);
+        assert!(!work.paths.circles.is_empty() && work.calendar.launch().is_none());
+        let circle = &work.paths.circles[0];
+        assert!(circle.iter().all(|task| work.calendar.left.contains(task)), "{circle:?}");
+    }
+
+    /// What is ticked out of its order is told once for what is missing; what is done in order is not.
+    #[test]
+    fn a_tick_waits_for_its_turn() {
+        let mut plan = with_gear(plate(1500.0, 0.0));
+        let on = On::Gear(plan.gear[0].id);
+        let date = crate::plan::Day::from_text("2031-05-30").expect("a day");
+        let mut tick = |act, on| {
+            plan.work.ticks.push(crate::plan::Tick { on, act, date, reading: Default::default() });
+            plan.work.ticks.sort_by_key(crate::plan::Tick::task);
+            plan.clone()
+        };
+        fires(&tick(Act::Mark, on), CHECK, &[]);
+        let found = fires(&tick(Act::Pilot, on), CHECK, &[Severity::Caution]);
+        assert!(found[0].says.contains("not done before it: partner's yes"), "{}", found[0].says);
+        fires(&tick(Act::PartnersYes, On::Boat), CHECK, &[]);
+        let plan = tick(Act::LeakTest, On::Boat);
+        let (study, limits) = (crate::study::Study::of(&plan), crate::checks::Limits::for_plan(&plan));
+        let mut found = Vec::new();
+        run(&Case { plan: &plan, study: &study, limits: &limits }, &mut found);
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert!(found[0].says.starts_with("ticked off: leak test (the boat)"), "{}", found[0].says);
     }
 
     #[test]

@@ -153,6 +153,7 @@ pub(super) fn open_hole(plan: &mut Plan, x: f64, y: f64) {
         purpose: Purpose::Cable,
         fate: Fate::Open,
         seal: Seal::None,
+        left: None,
     });
 }
 

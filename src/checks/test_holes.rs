@@ -101,6 +101,7 @@ fn unbalanced() -> Plan {
         wiring: Wiring::default(),
         outing: Outing::default(),
         penetrations: Vec::new(),
+        work: Default::default(),
         readings: Vec::new(),
         revisions: Vec::new(),
         threads: Vec::new(),
@@ -141,6 +142,7 @@ pub(super) fn add_hole(plan: &mut Plan, x: f64, y: f64, bore: f64, fate: Fate) {
         purpose: Purpose::Fastener,
         fate,
         seal: Seal::Gasket,
+        left: None,
     });
 }
 
@@ -241,6 +243,7 @@ fn gear(x: f64, y: f64, mounts: Vec<Mounting>) -> Gear {
             beam: None,
             keep_away: Vec::new(),
             magnetic: None,
+            price: None,
             track: None,
             metal_span: None,
             lid: None,

@@ -3,7 +3,7 @@
 use crate::geometry::Spot;
 use crate::plan::parts::{Part, PartKey};
 use crate::plan::{
-    AnyQuantity, BuildState, Circuit, Fate, FigureRef, Gear, GearId, Level, Mount, Name, Penetration, Plan, Seal,
+    AnyQuantity, BuildState, Circuit, Day, Fate, FigureRef, Gear, GearId, Level, Mount, Name, Penetration, Plan, Seal,
 };
 use crate::units::Current;
 
@@ -59,6 +59,8 @@ pub enum Detail {
     State { from: BuildState, to: BuildState },
     /// It may be moved by a search, or may not any more.
     Pinned(bool),
+    /// A task is noted as done on another day.
+    Done { from: Day, to: Day },
     /// Something else became of a hole.
     Fate { from: Fate, to: Fate },
     /// The seat back stands elsewhere, mm forward of the aft end.
@@ -118,6 +120,11 @@ pub fn name_of(plan: &Plan, key: &PartKey) -> Option<String> {
         PartKey::Hull => "hull".into(),
         PartKey::Outing => "day".into(),
         PartKey::Readings => "readings".into(),
+        PartKey::Work => "time for the work".into(),
+        PartKey::Tick(on, act) => {
+            plan.work.tick(*act, *on)?;
+            format!("tick of {} ({})", act.word(), on.named(plan))
+        }
         PartKey::Name => "name of the plan".into(),
         PartKey::Notes => "notes".into(),
     })
@@ -139,6 +146,11 @@ fn details(then: &Plan, now: &Plan, key: &PartKey) -> Vec<Detail> {
         }
         PartKey::Name => return vec![Detail::Called(now.name.clone())],
         _ => {}
+    }
+    if let PartKey::Tick(on, act) = key {
+        let dates = then.work.tick(*act, *on).zip(now.work.tick(*act, *on)).map(|(from, to)| (from.date, to.date));
+        let moved = dates.filter(|(from, to)| from != to);
+        return moved.map(|(from, to)| Detail::Done { from, to }).into_iter().collect();
     }
     let figures = match key {
         PartKey::Gear(id) => FigureRef::of_gear(now, *id),

@@ -1,8 +1,10 @@
 //! What is drilled stays drilled: gear that leaves its holes leaves them in the hull, open, with their fate to choose.
 
 use super::apply::{Refusal, refuse};
+use crate::plan::penetration::REUSE_WITHIN_MM;
 use crate::plan::{
-    BuildState, Carries, Fate, Gear, GearId, HoleId, Name, Penetration, Plan, Purpose, validate::MOST_ITEMS,
+    Act, BuildState, Carries, Fate, Gear, GearId, HoleId, Left, Name, On, Penetration, Plan, Purpose,
+    validate::MOST_ITEMS,
 };
 use crate::study::rig::{RigHole, RigItem};
 use crate::units::{Length, Quantity};
@@ -49,7 +51,7 @@ fn left_by(before: &Plan, gear: &Gear, index: usize, after: &Plan) -> Option<(Ge
     // An old hole that served here is in the list already.
     let known = |hole: &RigHole| {
         let same = |old: &Penetration| {
-            old.fate == Fate::Reused(gear.id) && old.spot().distance(hole.at.spot()) <= super::apply::REUSE_WITHIN_MM
+            old.fate == Fate::Reused(gear.id) && old.spot().distance(hole.at.spot()) <= REUSE_WITHIN_MM
         };
         before.penetrations.iter().any(same)
     };
@@ -59,16 +61,17 @@ fn left_by(before: &Plan, gear: &Gear, index: usize, after: &Plan) -> Option<(Ge
         new.into_iter().any(|old| old.spot().distance(hole.at.spot()) <= SAME_MM && old.bore.to_mm() == hole.bore_mm)
     };
     let left = was.holes.iter().filter(|hole| !still_used(hole) && !known(hole) && !brought(hole));
-    let left: Vec<Penetration> = left.map(|hole| old_hole(gear, hole)).collect();
+    let left: Vec<Penetration> = left.map(|hole| old_hole(before, gear, hole)).collect();
     (!left.is_empty()).then_some((gear.id, left))
 }
 
-fn old_hole(gear: &Gear, hole: &RigHole) -> Penetration {
+fn old_hole(before: &Plan, gear: &Gear, hole: &RigHole) -> Penetration {
     let purpose = match hole.carries {
         Carries::Fastener => Purpose::Fastener,
         Carries::Cable => Purpose::Cable,
         Carries::Body => Purpose::Fitting,
     };
+    let drilled = before.work.tick(Act::Drill, On::Gear(gear.id)).map(|tick| tick.date);
     let label: String = gear.label.as_str().chars().take(70).collect();
     Penetration {
         id: HoleId(0),
@@ -79,11 +82,20 @@ fn old_hole(gear: &Gear, hole: &RigHole) -> Penetration {
         purpose,
         fate: Fate::Open,
         seal: gear.seal,
+        left: Some(Left { by: gear.id, name: gear.label.clone(), drilled }),
     }
 }
 
-/// Records how far the work on gear has come. Holes cannot be undrilled.
+/// Records how far the work on gear has come; what is set back is not ticked any more.
 pub(super) fn set_state(plan: &mut Plan, id: GearId, state: BuildState) -> Result<(), Refusal> {
+    let from = plan.gear(id).map(|gear| gear.state).unwrap_or_default();
+    note(plan, id, state)?;
+    super::work::set_back(plan, id, from, state);
+    Ok(())
+}
+
+/// Notes a state. Holes cannot be undrilled.
+pub(super) fn note(plan: &mut Plan, id: GearId, state: BuildState) -> Result<(), Refusal> {
     let found = plan.gear.iter().enumerate().find(|(_, gear)| gear.id == id);
     let Some((index, gear)) = found else { return refuse(format!("there is no {id} in this plan")) };
     if gear.state == state {

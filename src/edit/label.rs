@@ -1,6 +1,6 @@
 //! What an edit is called in the history: "move display 310 mm aft".
 
-use super::{Edit, apply, cables, outing, wiring};
+use super::{Edit, apply, cables, outing, wiring, work};
 use crate::plan::{BuildState, GearId, HoleId, Plan};
 use crate::units::Measure;
 
@@ -83,6 +83,9 @@ impl Edit {
             Self::AddCable { cable } => format!("plan {}", cables::words(before, cable)),
             Self::SetCable { cable, via, length } => cables::set_words(before, *cable, via, *length, tape),
             Self::StrikeCable { cable } => format!("strike {}", cables::named(before, *cable)),
+            Self::SetWork { .. } => "say when there is time for the work".into(),
+            Self::Tick { tick } => work::tick_words(before, tick),
+            Self::Untick { on, act } => work::untick_words(before, *act, *on),
             Self::SetLimit { limit } => format!("set limit {}", crate::shown::Shown(&limit.limit)),
             Self::ClearLimit { limit } => format!("clear limit {}", crate::shown::Shown(limit)),
             Self::AddReading { reading } => format!("add {}", reading.words(before, tape)),

@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 pub use quantity::AnyQuantity;
 
 use super::{Electric, FeatureId, Gear, GearId, Hull, Plan, Spec, ZoneId, feature_lengths, spec};
-use crate::units::{Charge, Current, Figure, Length, Mass, Origin, Quantity, Resistance};
+use crate::units::{Charge, Current, Figure, Length, Mass, Origin, Price, Quantity, Resistance};
 
 /// Names one figure of a plan.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -67,6 +67,8 @@ pub enum FigureRef {
     GearResistance(GearId),
     /// What age has left of a battery's label.
     GearHealth(GearId),
+    /// What a piece of gear costs.
+    GearPrice(GearId),
     /// Extent of a body of the gear: body number, then 0 along x, 1 across, 2 up.
     GearBody(GearId, u8, u8),
     /// A length of a feature, by its place in [`super::FeatureKind::lengths`].
@@ -85,8 +87,8 @@ pub struct SoftFigure {
 }
 
 /// A borrowed figure of any kind: what [`FigureRef`] resolves to inside a plan.
-/// Its type parameters are shared or exclusive borrows of the nine kinds of storage.
-enum Slot<L, M, A, C, O, E, P, R, H> {
+/// Its type parameters are shared or exclusive borrows of the ten kinds of storage.
+enum Slot<L, M, A, C, O, E, P, R, H, X> {
     Length(L),
     Mass(M),
     Current(A),
@@ -96,6 +98,7 @@ enum Slot<L, M, A, C, O, E, P, R, H> {
     Plain(P),
     Resistance(R),
     Health(H),
+    Price(X),
 }
 
 /// Resolves a reference inside a plan, for reading (`[] iter as_ref ..`) or for writing
@@ -149,6 +152,7 @@ macro_rules! resolve {
                 Some(Electric::Battery { health_percent, .. }) => Some(Slot::Health(health_percent)),
                 _ => None,
             },
+            FigureRef::GearPrice(id) => plan.$gear(id).map(|g| Slot::Price(&$($m)? $spec(g).price)),
             FigureRef::GearBody(id, number, axis) => plan
                 .$gear(id)
                 .and_then(|g| $spec(g).bodies.$iter().nth(usize::from(number)))
@@ -205,6 +209,7 @@ impl FigureRef {
             Self::GearCapacity(_) => "capacity",
             Self::GearResistance(_) => "resistance inside",
             Self::GearHealth(_) => "left by age",
+            Self::GearPrice(_) => "price",
             Self::GearBody(_, _, 0) => "extent along",
             Self::GearBody(_, _, 1) => "extent across",
             Self::GearBody(..) => "extent up",
@@ -235,6 +240,7 @@ impl FigureRef {
             Self::GearCapacity(_) => (0.5, 500.0),
             Self::GearResistance(_) => (0.0, 2.0),
             Self::GearHealth(_) => (10.0, 100.0),
+            Self::GearPrice(_) => (0.0, Price::MOST),
             Self::GearBody(..) => (1.0, 4000.0),
             Self::FeatureLength(..) => (0.0, 4000.0),
         }
@@ -255,6 +261,7 @@ impl FigureRef {
         for body in 0..gear.spec.bodies.len().min(8) as u8 {
             refs.extend((0..3).map(|axis| Self::GearBody(id, body, axis)));
         }
+        refs.push(Self::GearPrice(id));
         refs
     }
 
@@ -317,6 +324,7 @@ impl FigureRef {
                     soft(AnyQuantity::Resistance(f.value), f.origin, f.was.map(AnyQuantity::Resistance))
                 }
                 Slot::Health(o) => soft(AnyQuantity::Percent((*o)?), Origin::Measured, None),
+                Slot::Price(o) => soft(AnyQuantity::Price((*o)?), Origin::Measured, None),
             },
         )
     }
@@ -346,6 +354,7 @@ impl FigureRef {
                 *o = Some(Figure { value, origin, spread: None, was: None });
             }
             (Slot::Health(o), AnyQuantity::Percent(share)) => *o = Some(share),
+            (Slot::Price(o), AnyQuantity::Price(price)) => *o = Some(price),
             _ => return false,
         }
         true
@@ -361,6 +370,7 @@ impl FigureRef {
             Self::GearCapacity(_) => AnyQuantity::Charge(Charge::amp_hours(0.0)),
             Self::GearResistance(_) => AnyQuantity::Resistance(Resistance::ohms(0.0)),
             Self::GearHealth(_) => AnyQuantity::Percent(0.0),
+            Self::GearPrice(_) => AnyQuantity::Price(Price::default()),
             _ => AnyQuantity::Length(Length::mm(0.0)),
         }
     }

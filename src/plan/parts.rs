@@ -8,8 +8,8 @@ use std::sync::Arc;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Angler, Cable, CableId, Circuit, CircuitId, Gear, GearId, HoleId, Hull, LimitOverride, Main, Name, Note, Outing,
-    Penetration, Plan, Reading, Seat, find_by_id,
+    Act, Angler, Cable, CableId, Circuit, CircuitId, Gear, GearId, HoleId, Hull, LimitOverride, Main, Name, Note, On,
+    Outing, Penetration, Plan, Reading, Seat, Tick, WorkLog, find_by_id,
 };
 
 /// Which part of a plan.
@@ -35,6 +35,10 @@ pub enum PartKey {
     Outing,
     /// All readings: they have no numbers of their own.
     Readings,
+    /// When there is time for the work.
+    Work,
+    /// A task that was done.
+    Tick(On, Act),
     /// A limit set otherwise, by its name.
     Limit(String),
     /// What the plan is called.
@@ -58,6 +62,9 @@ pub enum Part {
     Hull(Arc<Hull>),
     Outing(Box<Outing>),
     Readings(Vec<Reading>),
+    /// Its ticks are not looked at.
+    Work(Box<WorkLog>),
+    Tick(On, Act, Option<Tick>),
     Limit(String, Option<LimitOverride>),
     Name(Name),
     Notes(Note),
@@ -77,6 +84,8 @@ impl Part {
             Self::Hull(_) => PartKey::Hull,
             Self::Outing(_) => PartKey::Outing,
             Self::Readings(_) => PartKey::Readings,
+            Self::Work(_) => PartKey::Work,
+            Self::Tick(on, act, _) => PartKey::Tick(*on, *act),
             Self::Limit(name, _) => PartKey::Limit(name.clone()),
             Self::Name(_) => PartKey::Name,
             Self::Notes(_) => PartKey::Notes,
@@ -106,6 +115,10 @@ impl Plan {
         parts.extend((self.hull != other.hull).then(|| Part::Hull(Arc::clone(&other.hull))));
         parts.extend((self.outing != other.outing).then(|| Part::Outing(Box::new(other.outing.clone()))));
         parts.extend((self.readings != other.readings).then(|| Part::Readings(other.readings.clone())));
+        let other_work = WorkLog { ticks: self.work.ticks.clone(), ..other.work.clone() };
+        parts.extend((self.work != other_work).then(|| Part::Work(Box::new(other_work))));
+        let ticks = changed(&self.work.ticks, &other.work.ticks, Tick::task);
+        parts.extend(ticks.into_iter().map(|((on, act), tick)| Part::Tick(on, act, tick)));
         parts.extend(limits.into_iter().map(|(name, limit)| Part::Limit(name, limit)));
         parts.extend((self.name != other.name).then(|| Part::Name(other.name.clone())));
         parts.extend((self.notes != other.notes).then(|| Part::Notes(other.notes.clone())));
@@ -131,6 +144,8 @@ impl Plan {
             Part::Hull(hull) => self.hull = Arc::clone(hull),
             Part::Outing(outing) => self.outing = (**outing).clone(),
             Part::Readings(readings) => self.readings.clone_from(readings),
+            Part::Work(work) => self.work = WorkLog { ticks: self.work.ticks.clone(), ..(**work).clone() },
+            Part::Tick(on, act, tick) => put_into(&mut self.work.ticks, (*on, *act), tick.as_ref(), Tick::task),
             Part::Limit(name, limit) => {
                 put_into(&mut self.limits, name.clone(), limit.as_ref(), |limit| limit.limit.clone());
             }

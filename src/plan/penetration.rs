@@ -2,9 +2,16 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{GearId, HoleId, Name};
+use super::{Day, GearId, HoleId, Name};
 use crate::geometry::Spot;
 use crate::units::Length;
+
+/// How far an old hole may be from the middle of the new one to serve it, mm. Common practice, no source: a hole can
+/// be dressed by a few millimetres, not walked.
+pub const REUSE_WITHIN_MM: f64 = 5.0;
+
+/// How much wider than what it serves an old hole may be, mm. Common practice, no source: a washer covers it.
+pub const REUSE_WIDER_MM: f64 = 1.0;
 
 /// An opening through the hull's skin that belongs to no gear.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -27,6 +34,22 @@ pub struct Penetration {
     /// What seals it.
     #[serde(default)]
     pub seal: Seal,
+    /// Which gear left it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub left: Option<Left>,
+}
+
+/// Where a hole comes from that gear left behind.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Left {
+    /// The gear; it may be struck since.
+    pub by: GearId,
+    /// What it was called then.
+    pub name: Name,
+    /// When it was drilled, if that was ticked.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub drilled: Option<Day>,
 }
 
 /// What a hole is for.

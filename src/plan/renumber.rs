@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Anchor, CableId, CircuitId, Fate, GearId, HoleId, Plan, Taken, Via};
+use super::{Anchor, CableId, CircuitId, Fate, GearId, HoleId, On, Plan, Taken, Via};
 
 /// Which part gets which number; what is not in it keeps its own.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -35,6 +35,15 @@ impl NewNumbers {
                 Taken::Meter { loads, .. } => loads.iter_mut().for_each(gear),
                 Taken::SeatTest { gear: seen, .. } => gear(seen),
                 Taken::Scale { .. } | Taken::Waterline { .. } => {}
+            }
+        }
+        for tick in &mut plan.work.ticks {
+            match &mut tick.on {
+                On::Gear(id) | On::Main(id) => gear(id),
+                On::Hole(id) => renew(&self.holes, id),
+                On::Circuit(id) => renew(&self.circuits, id),
+                On::Cable(id) => renew(&self.cables, id),
+                On::Boat => {}
             }
         }
         for thread in &mut plan.threads {

@@ -12,7 +12,7 @@ pub use light::{Colour, Lantern, Light, LightArc};
 
 use super::{Key, Name, Note, Tag};
 use crate::geometry::{Point, Spot};
-use crate::units::{Angle, Figure, Length, Mass};
+use crate::units::{Angle, Figure, Length, Mass, Price};
 
 /// One catalogue entry, and the copy of it that a plan carries.
 ///
@@ -71,6 +71,9 @@ pub struct Spec {
     /// Whether it has a compass or disturbs one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub magnetic: Option<Magnetic>,
+    /// What one costs, in the person's own currency.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub price: Option<Price>,
     /// Anything to know about it; cautions included.
     #[serde(default, skip_serializing_if = "Note::is_empty")]
     pub notes: Note,

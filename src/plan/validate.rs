@@ -9,9 +9,12 @@ mod light;
 mod senses;
 mod tape;
 mod wiring;
+mod work;
 
 use std::collections::BTreeSet;
 use std::fmt;
+
+pub use work::MOST_TICKS;
 
 use super::{Aboard, Electric, FigureRef, Plan, Seat, Spec, Taken};
 use crate::geometry::{Form, Point, Polygon};
@@ -54,6 +57,7 @@ impl Plan {
         door.wiring(self);
         door.outing(self);
         door.readings(self);
+        door.work(self);
         for revision in &self.revisions {
             if let Err(inner) = revision.plan.validate() {
                 door.faults.extend(

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use super::entries::{Deed, Entry, Pin, ThreadRef, Verdict};
 use crate::edit::Edit;
-use crate::plan::parts::Part;
-use crate::plan::{Key, Note, Plan, ThreadState};
+use crate::plan::parts::{Part, PartKey};
+use crate::plan::{Act, Key, Note, On, Plan, ThreadState};
 
 /// Everything that stands.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -80,9 +80,12 @@ pub struct SignOff {
 }
 
 impl SignOff {
-    /// What was changed since: a sign-off stands only while this is empty.
+    /// What was changed since: a sign-off stands only while this is empty. That the partner's yes was ticked off is
+    /// no change: it says that this was signed.
     pub fn void_by(&self, now: &Plan) -> Vec<Part> {
-        self.plan.differences(now)
+        let mut parts = self.plan.differences(now);
+        parts.retain(|part| part.key() != PartKey::Tick(On::Boat, Act::PartnersYes));
+        parts
     }
 }
 

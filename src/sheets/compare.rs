@@ -76,6 +76,7 @@ fn detail_words(detail: &Detail, tape: Measure) -> String {
         Detail::Renamed { from } => format!("was called {from}"),
         Detail::Sealed { from, to } => format!("sealed with {}, was {}", to.word(), from.word()),
         Detail::State { from, to } => format!("now {}, was {}", to.word(), from.word()),
+        Detail::Done { from, to } => format!("done on {to}, was {from}"),
         Detail::Fate { from, to } => format!("{}, was {}", fate_words(*to), fate_words(*from)),
         Detail::Sits { from_mm, to_mm } => format!("moved {}", tape.along(to_mm - from_mm)),
         Detail::Fused { from, to } => {

@@ -1,15 +1,14 @@
 //! The drill sheet: every hole still to be drilled, from two edges, in the order of a walk round the boat.
 
 use super::paper::{Section, Sheet, TO_DO};
-use super::place;
+use super::{hole_fate, hole_history, place};
 use crate::checks::Subject;
 use crate::plan::{Back, FeatureId, Hinge, Level, Plan, Side};
 use crate::study::Study;
 use crate::study::drilling::{Datum, Fastening, Mark, Stop, Walk, Way};
 use crate::study::fastening::drills::{nearest_inch_drill, next_metric_drill, trimmed};
-use crate::study::fastening::plug_for;
 use crate::study::holes::hand::Hand;
-use crate::study::holes::{Access, Beneath, Hole, HoleState};
+use crate::study::holes::{Access, Beneath, Hole};
 use crate::units::Measure;
 
 const COLUMNS: &[&str] = &[
@@ -85,22 +84,14 @@ impl Page<'_> {
 
     /// A hole that exists: where it is and what becomes of it.
     fn old_hole(&self, hole: &Hole) -> Vec<String> {
-        let fate = match hole.state {
-            HoleState::Drilled => "drilled for its gear".to_string(),
-            HoleState::Reused => "used again".into(),
-            HoleState::Plugged(plug) => format!("closed: {}", plug.word()),
-            HoleState::Open | HoleState::New => {
-                let plug = plug_for(hole.bore_mm, hole.above_water_mm < 0.0);
-                format!("open: use it again, or close it with a {}", plug.word())
-            }
-        };
         let mut row = vec![String::new(); COLUMNS.len()];
         row[2] = Subject::Hole(hole.id).named(self.plan);
         row[3] = hole.state.word().into();
         row[6] = place(self.plan, hole.at.spot(), self.tape);
         row[8] = trimmed(hole.bore_mm);
-        row[13] = fate;
+        row[13] = hole_fate(self.plan, self.study, hole);
         row[14] = hole.seal.word().into();
+        row[15] = hole_history(self.plan, hole.id).unwrap_or_default();
         row
     }
 

@@ -64,6 +64,18 @@ pub enum SheetForm {
 }
 
 impl Sheet {
+    /// The same without its last column where nothing stands in it.
+    pub(super) fn without_empty_end(mut self) -> Self {
+        let rows = || self.sections.iter().flat_map(|section| &section.rows);
+        if let Some((_, columns)) = self.columns.split_last()
+            && rows().all(|row| row.last().is_none_or(String::is_empty))
+        {
+            self.columns = columns;
+            self.sections.iter_mut().flat_map(|section| &mut section.rows).for_each(|row| drop(row.pop()));
+        }
+        self
+    }
+
     /// The sheet, written.
     pub fn written(&self, form: SheetForm) -> String {
         match form {

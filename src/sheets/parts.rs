@@ -17,8 +17,9 @@ use crate::study::fastening::plug_for;
 use crate::study::holes::{Hole, HoleState};
 use crate::study::rig::{HoleRef, Support};
 use crate::study::work::Work;
+use crate::units::Price;
 
-const COLUMNS: &[&str] = &["have", "part", "size", "count", "spare", "length mm", "volume ml", "for"];
+const COLUMNS: &[&str] = &["have", "part", "size", "count", "spare", "length mm", "volume ml", "for", "price"];
 
 /// Cross-section of a bead of sealant, mm2: 4 mm thick. Common practice, no source.
 const BEAD_MM2: f64 = 12.6;
@@ -32,6 +33,7 @@ pub fn parts_sheet(plan: &Plan, study: &Study) -> Sheet {
     let list = List { plan, study, walk: &walk };
     let sections = [
         ("Gear", list.gear()),
+        ("Gear in all", list.total()),
         ("Fasteners", list.fasteners()),
         ("Glands", list.glands()),
         ("Wire", list.wire()),
@@ -56,6 +58,7 @@ pub fn parts_sheet(plan: &Plan, study: &Study) -> Sheet {
             .map(|(heading, rows)| Section { heading: heading.into(), rows: rows.into_iter().map(Row::cells).collect() })
             .collect(),
     }
+    .without_empty_end()
 }
 
 /// A line of the list.
@@ -67,6 +70,7 @@ struct Row {
     spare: Option<usize>,
     length_mm: Option<f64>,
     volume_ml: Option<f64>,
+    price: Option<Price>,
     for_what: String,
 }
 
@@ -83,6 +87,7 @@ impl Row {
             whole(self.length_mm),
             whole(self.volume_ml),
             self.for_what,
+            self.price.map_or(String::new(), |price| price.to_string()),
         ]
     }
 }
@@ -96,15 +101,29 @@ struct List<'a> {
 impl List<'_> {
     /// Gear that is ashore or only planned.
     fn gear(&self) -> Vec<Row> {
-        let wanted = self.plan.gear.iter().filter(|gear| !gear.is_placed() || gear.state == BuildState::Planned);
         let row = |gear: &Gear| Row {
             part: gear.label.to_string(),
             size: gear.spec.name.to_string(),
             count: Some(1),
+            price: gear.spec.price,
             for_what: if gear.is_placed() { gear.mount.word().to_string() } else { "ashore".into() },
             ..Row::default()
         };
-        wanted.map(row).collect()
+        self.wanted().map(row).collect()
+    }
+
+    fn wanted(&self) -> impl Iterator<Item = &Gear> {
+        self.plan.gear.iter().filter(|gear| !gear.is_placed() || gear.state == BuildState::Planned)
+    }
+
+    /// What the gear with a price costs; what has none is counted, and nothing is made up for it.
+    fn total(&self) -> Vec<Row> {
+        let prices: Vec<Price> = self.wanted().filter_map(|gear| gear.spec.price).collect();
+        if prices.is_empty() {
+            return Vec::new();
+        }
+        let part = format!("{} of {} priced", prices.len(), self.wanted().count());
+        vec![Row { part, price: Some(prices.into_iter().sum()), ..Row::default() }]
     }
 
     fn is_bedded(&self, gear: GearId) -> bool {

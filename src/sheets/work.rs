@@ -4,21 +4,24 @@ use time::Date;
 
 use super::number::plain;
 use super::paper::{DONE, Section, Sheet, TO_DO};
-use crate::checks::Subject;
-use crate::plan::{Chemistry, Plan, Seal};
+use crate::plan::{Chemistry, Plan, Seal, Tick};
 use crate::study::Study;
-use crate::study::rig::HoleRef;
 use crate::study::work::{AT_C, Act, On, Work, cure_hours, cure_slower, cure_source, dates};
 
-const COLUMNS: &[&str] = &["done", "no", "task", "on", "minutes", "wait hours", "after", "tools"];
+const COLUMNS: &[&str] = &["done", "no", "task", "on", "minutes", "wait hours", "after", "tools", "noted"];
 
 /// More predecessors than this are counted, not listed.
 const LISTED: usize = 4;
 
 /// The order of work of a plan from a first evening, in evenings of so many minutes.
 pub fn work_sheet(plan: &Plan, study: &Study, start: Option<Date>, evening_min: Option<f64>) -> Sheet {
-    let work = Work::of(plan, study, evening_min);
-    let page = Page { plan, work: &work, start, number: numbers(&work) };
+    let work = Work::from(
+        plan,
+        study,
+        start.or_else(|| plan.work.begins.or(plan.work.last_day()).and(dates::last_known(plan))),
+        evening_min,
+    );
+    let page = Page { plan, work: &work, number: numbers(&work) };
     Sheet {
         title: format!("Order of work on {}", plan.name),
         cautions: page.cautions(study),
@@ -26,13 +29,13 @@ pub fn work_sheet(plan: &Plan, study: &Study, start: Option<Date>, evening_min: 
         columns: COLUMNS,
         sections: page.sections(),
     }
+    .without_empty_end()
 }
 
 /// What the words of the sheet are made from.
 struct Page<'a> {
     plan: &'a Plan,
     work: &'a Work,
-    start: Option<Date>,
     /// The number of each task in the order of the evenings; none for what is done or left.
     number: Vec<Option<usize>>,
 }
@@ -53,7 +56,7 @@ impl Page<'_> {
                 n + 1,
                 self.day(evening.day),
                 evening.minutes,
-                self.work.evening_min
+                self.work.rhythm.evening_min
             ),
             rows: rows(&evening.tasks),
         });
@@ -64,7 +67,25 @@ impl Page<'_> {
                 sections.push(Section { heading: format!("{heading}: {}", tasks.len()), rows: rows(tasks) });
             }
         }
+        let gone = self.gone();
+        if !gone.is_empty() {
+            let heading = format!("Ticked, and no task of the plan any more: {}", gone.len());
+            sections.push(Section { heading, rows: gone });
+        }
         sections
+    }
+
+    /// Ticks of what the plan does not have any more.
+    fn gone(&self) -> Vec<Vec<String>> {
+        let row = |tick: &Tick| {
+            let mut row = vec![String::new(); COLUMNS.len()];
+            row[0] = DONE.into();
+            row[2] = tick.act.word().into();
+            row[3] = tick.on.named(self.plan);
+            row[8] = noted(tick);
+            row
+        };
+        self.work.gone(self.plan).map(row).collect()
     }
 
     fn row(&self, number: usize) -> Vec<String> {
@@ -79,6 +100,7 @@ impl Page<'_> {
             if task.wait_h > 0.0 { format!("{:.0}", task.wait_h.ceil()) } else { String::new() },
             self.after(&task.after),
             task.act.tools().join(", "),
+            self.plan.work.tick(task.act, task.on).map_or(String::new(), noted),
         ]
     }
 
@@ -99,10 +121,10 @@ impl Page<'_> {
 
     /// The date of a day counted from the first; without a first one `day 3`.
     fn day(&self, day: u32) -> String {
-        match self.start.map(|start| dates::on(start, day)) {
-            Some(Some(date)) => date.to_string(),
-            Some(None) => "past the calendar".into(),
-            None => format!("day {}", day + 1),
+        match (self.work.rhythm.start, self.work.date(day)) {
+            (_, Some(date)) => date.to_string(),
+            (Some(_), None) => "past the calendar".into(),
+            (None, None) => format!("day {}", day + 1),
         }
     }
 
@@ -113,6 +135,11 @@ impl Page<'_> {
         let launch = match calendar.launch() {
             Some(day) => format!("earliest launch {}", self.day(day)),
             None => "no launch: some of it cannot be planned".into(),
+        };
+        let late = self.plan.work.launch.zip(self.work.launch()).filter(|(wanted, at)| *at > wanted.date());
+        let launch = match late {
+            Some((wanted, _)) => format!("{launch}, wanted on {wanted}"),
+            None => launch,
         };
         let mut lines = vec![format!("{} evenings, {} h at it, {launch}.", calendar.evenings.len(), plain(hours))];
         let path: Vec<String> = self
@@ -133,7 +160,9 @@ impl Page<'_> {
 
     /// What has to cure, for how long, and where the figure is from.
     fn cures(&self) -> Vec<String> {
-        let air = self.plan.outing.air;
+        let garage = self.plan.work.garage;
+        let air = garage.unwrap_or(self.plan.outing.air);
+        let place = if garage.is_some() { "garage" } else { "outing" };
         let cures = |seal: &Seal| {
             let gear = self.plan.gear.iter().filter(|gear| gear.is_placed() && gear.seal == *seal).map(|gear| gear.id);
             let on: Vec<On> = gear.map(On::Gear).collect();
@@ -144,7 +173,7 @@ impl Page<'_> {
         let line = |seal: Seal| {
             let hours = cure_hours(seal);
             format!(
-                "{}: {hours:.0} h at {AT_C:.0} C ({}), {:.0} h at the outing's {:.0} C.",
+                "{}: {hours:.0} h at {AT_C:.0} C ({}), {:.0} h at the {place}'s {:.0} C.",
                 seal.word(),
                 cure_source(seal),
                 (hours * cure_slower(air)).ceil(),
@@ -181,25 +210,20 @@ impl Page<'_> {
     fn too_late(&self) -> Option<String> {
         let outing = dates::day(self.plan.outing.date.as_ref()?.as_str())?;
         let (task, day) = self.work.calendar.cured?;
-        let cured = dates::on(self.start?, day)?;
+        let cured = self.work.date(day)?;
         let what = self.on(self.work.tasks[task].on, 0);
         (cured > outing).then(|| format!("{what} has cured on {cured}, after the outing on {outing}."))
     }
 }
 
+/// The day of a tick and what was read: `2031-05-30, dry after an hour`.
+fn noted(tick: &Tick) -> String {
+    let reading = tick.reading.as_str().replace(['\n', '\t'], " ");
+    if reading.is_empty() { tick.date.to_string() } else { format!("{}, {reading}", tick.date) }
+}
+
 /// What a task is done to, in words: `USB socket, 3 holes`.
 pub fn task_on(plan: &Plan, on: On, holes: usize) -> String {
-    let gear = |id| Subject::Gear(id).named(plan);
-    let name = match on {
-        On::Boat => "the boat".into(),
-        On::Gear(id) => gear(id),
-        On::Hole(id) => Subject::Hole(HoleRef::Own(id)).named(plan),
-        On::Main(battery) => format!("main of {}", gear(battery)),
-        On::Circuit(id) => Subject::Circuit(id).named(plan),
-        On::Cable(id) => {
-            let cable = plan.wiring.cables.iter().find(|cable| cable.id == id);
-            cable.map_or_else(|| id.to_string(), |cable| format!("{} to {}", gear(cable.from), gear(cable.to)))
-        }
-    };
+    let name = on.named(plan);
     if holes > 1 { format!("{name}, {holes} holes") } else { name }
 }

@@ -27,7 +27,7 @@ use super::voice::{Pinned, Voice};
 use crate::catalogue::{Catalogue, HullClass};
 use crate::checks::Subject;
 use crate::geometry::Spot;
-use crate::plan::{CircuitId, FeatureId, GearId, ZoneId};
+use crate::plan::{CircuitId, Day, FeatureId, GearId, ZoneId};
 use crate::session::Session;
 use crate::study::cables::CableRef;
 use crate::study::rig::HoleRef;
@@ -43,6 +43,8 @@ pub struct App {
     pub look: Look,
     /// One line for the person, until the next key.
     pub toast: Option<Toast>,
+    /// The day it is where the person is; `None` where nobody said.
+    pub today: Option<Day>,
     /// Columns and rows of the terminal.
     pub size: (u16, u16),
     /// Shipped and own catalogue entries.

@@ -1,6 +1,7 @@
 //! Drawing: the state in, cells out. Nothing here changes anything.
 
 pub mod boat;
+pub mod build;
 mod curve;
 mod day;
 pub mod findings;

@@ -5,6 +5,7 @@ use super::app::{Editor, Thing};
 use super::words::{afloat, cables};
 use crate::checks::Subject;
 use crate::plan::{AnyQuantity, CircuitId, Drilling, Electric, FeatureId, FeatureKind, FigureRef, GearId, Plan, Zone};
+use crate::sheets::{hole_fate, hole_history};
 use crate::study::cables::CableRef;
 use crate::study::fit::Fit;
 use crate::study::holes::HEEL_DEG;
@@ -155,6 +156,11 @@ fn hole(editor: &Editor, id: HoleRef, tape: Measure) -> Vec<InspectRow> {
         fact("clear depth inside", tape.length(hole.inside_mm)),
         fact("seal", hole.seal.word()),
     ];
+    if matches!(id, HoleRef::Own(_)) {
+        let (plan, study) = (editor.session.plan(), editor.session.study());
+        rows.push(fact("fate", hole_fate(plan, study, hole)));
+        rows.extend(hole_history(plan, id).map(|history| fact("history", history)));
+    }
     if let Some(edge) = hole.edge_mm {
         rows.push(fact("to the nearest edge", tape.length(edge)));
     }
@@ -265,12 +271,16 @@ fn figures(plan: &Plan, refs: Vec<FigureRef>, tape: Measure) -> Vec<InspectRow> 
                 label: name(figure),
                 value: words(soft.value, tape),
                 origin: match soft.was {
+                    _ if matches!(figure, FigureRef::GearPrice(_)) => String::new(),
                     Some(was) => format!("{}, was {}", soft.origin.word(), words(was, tape)),
                     None => soft.origin.word().into(),
                 },
                 figure: Some(figure),
                 action: None,
             },
+            None if matches!(figure, FigureRef::GearPrice(_)) => {
+                InspectRow { figure: Some(figure), ..fact(figure.label(), otherwise(figure)) }
+            }
             None => InspectRow {
                 figure: Some(figure),
                 origin: "not measured".into(),
@@ -285,6 +295,7 @@ fn otherwise(figure: FigureRef) -> &'static str {
     match figure {
         FigureRef::GearResistance(_) => "usual for its sort and size",
         FigureRef::GearHealth(_) => "as new",
+        FigureRef::GearPrice(_) => "not said",
         _ => "by ratio",
     }
 }
@@ -306,6 +317,7 @@ fn words(quantity: AnyQuantity, tape: Measure) -> String {
         AnyQuantity::Voltage(voltage) => crate::units::amount(voltage, 1),
         AnyQuantity::Resistance(resistance) => crate::units::amount(resistance, 3),
         AnyQuantity::Percent(share) => format!("{share:.0} percent"),
+        AnyQuantity::Price(price) => price.to_string(),
     }
 }
 

@@ -3,6 +3,7 @@
 //! A layer owns its text cursor and its scroll; it answers a key with a [`Reply`] and never touches
 //! the rest of the program.
 
+mod build;
 mod chooser;
 mod form;
 mod interview;
@@ -15,6 +16,7 @@ mod seat_test;
 mod speech;
 mod walk;
 
+pub use build::{BUILD_KEYS, BuildAsk, BuildLine, BuildView, LineOf};
 pub use chooser::{Choice, Chooser, Purpose, Value};
 pub use form::{Asked, Field, FieldKind, Form, Order};
 pub(crate) use form::{length_as_typed, length_in_its_unit, trimmed};
@@ -55,6 +57,8 @@ pub enum Layer {
     Lights(LightView),
     /// What is seen from the seat.
     Seat(SeatView),
+    /// The work, evening by evening.
+    Build(BuildView),
     /// Sitting in the boat and noting.
     SeatTest(SeatRound),
 }
@@ -93,6 +97,8 @@ pub enum Reply {
     GoToSeen(usize),
     /// Sitting in the boat, this was found of what is asked.
     Noted(Noted),
+    /// Stay open; do this with the chosen task.
+    Build(BuildAsk),
     /// Another question of the seat test.
     Turned,
 }
@@ -113,6 +119,7 @@ impl Layer {
             Self::Walk(walk) => walk.key(key),
             Self::Lights(view) => view.key(key),
             Self::Seat(seat) => seat.key(key),
+            Self::Build(view) => view.key(key),
             Self::SeatTest(round) => round.key(key),
         }
     }
@@ -130,8 +137,8 @@ impl Layer {
             Self::Form(form) => form.insert(line.trim()),
             Self::Interview(interview) => interview.insert(line.trim()),
             Self::Outing(outing) => outing.insert(line.trim()),
-            Self::Page(_) | Self::Question(_) | Self::Walk(_) | Self::Lights(_) | Self::Seat(_) | Self::SeatTest(_) => {
-            }
+            Self::Page(_) | Self::Question(_) | Self::Walk(_) | Self::Lights(_) => {}
+            Self::Seat(_) | Self::SeatTest(_) | Self::Build(_) => {}
         }
     }
 }

@@ -6,6 +6,7 @@ mod live;
 mod look;
 mod rim;
 mod speech;
+mod today;
 
 use std::path::PathBuf;
 use std::sync::mpsc::RecvTimeoutError;

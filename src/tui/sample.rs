@@ -272,6 +272,7 @@ fn gear(id: u32, title: &str, tag: &str, kind: Kind, bodies: Vec<Body>, place: P
             beam: None,
             keep_away: Vec::new(),
             magnetic: None,
+            price: None,
             track: None,
             metal_span: None,
             lid: None,
@@ -347,6 +348,7 @@ pub fn plan() -> Plan {
         purpose: Purpose::Cable,
         fate,
         seal: Seal::default(),
+        left: None,
     };
     Plan {
         format: FORMAT,
@@ -370,6 +372,7 @@ pub fn plan() -> Plan {
             side_hole(2, 1100.0, 380.0, Fate::Open),
             side_hole(3, 1170.0, 380.0, Fate::Plugged(Plug::RubberPlug)),
         ],
+        work: Default::default(),
         readings: Vec::new(),
         revisions: Vec::new(),
         threads: Vec::new(),

@@ -41,6 +41,7 @@ use crate::review::company::Word;
 use crate::study::rig::HoleRef;
 use crate::terminal::input::TermEvent;
 
+pub(crate) use build::thing_of;
 pub use conflicts::list_conflicts;
 pub(crate) use cursor::sources;
 pub use hand::refresh_preview;
@@ -259,6 +260,7 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
                 _ => {
                     lists::refresh_inspector(app);
                     readings::refresh(app);
+                    build::refresh(app);
                 }
             }
             effects
@@ -282,6 +284,10 @@ fn answer(app: &mut App, reply: Reply) -> Vec<Effect> {
         }
         Reply::Noted(noted) => {
             seat_test::noted(app, noted);
+            Vec::new()
+        }
+        Reply::Build(ask) => {
+            build::asked(app, ask);
             Vec::new()
         }
         Reply::Turned => {

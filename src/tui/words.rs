@@ -3,6 +3,7 @@
 pub mod afloat;
 pub mod cables;
 pub mod day;
+pub(crate) mod work;
 
 use crate::checks::Subject;
 use crate::geometry::Spot;

@@ -115,6 +115,7 @@ fn hole(title: &str, x: f64, y: f64, bore: f64, fate: Fate) -> Edit {
         purpose: Purpose::Cable,
         fate,
         seal: Seal::default(),
+        left: None,
     };
     Edit::AddHole { hole }
 }

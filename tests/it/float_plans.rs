@@ -50,6 +50,7 @@ fn plans() -> impl Strategy<Value = Plan> {
                 purpose: Purpose::Cable,
                 fate: Fate::Open,
                 seal: Seal::default(),
+                left: None,
             }));
             plan
         },

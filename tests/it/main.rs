@@ -21,6 +21,7 @@ mod edit_drilled;
 mod edit_figures;
 mod edit_readings;
 mod edit_wiring;
+mod edit_work;
 mod float_findings;
 mod float_mesh;
 mod float_plans;

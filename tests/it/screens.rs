@@ -152,6 +152,11 @@ fn planning_the_day() {
 }
 
 #[test]
+fn the_work_under_the_boat() {
+    check("build", seat_test, "9 down*5 space down");
+}
+
+#[test]
 fn lights_around_the_boat() {
     check("lights", || Stage::on(lit()), "G");
     check_size("lights_rule", (80, 24), "G c");

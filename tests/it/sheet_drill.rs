@@ -194,6 +194,7 @@ fn on_a_wall_it_is_measured_down_from_the_edge() {
         purpose: Purpose::Cable,
         fate: Fate::New,
         seal: Seal::Gasket,
+        left: None,
     });
     let study = Study::of(&plan);
     let [along, down] = Walk::of(&plan, &study).stops[0].datums.unwrap();

@@ -236,6 +236,7 @@ fn no_name_gets_out_of_its_cell() {
         purpose: Purpose::Cable,
         fate: Fate::New,
         seal: Seal::Hybrid,
+        left: None,
     });
     let study = Study::of(&plan);
     let sheets = [

@@ -11,7 +11,7 @@ use crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent,
 use gunnel::catalogue::{Catalogue, hulls};
 use gunnel::checks::Finding;
 use gunnel::geometry::Spot;
-use gunnel::plan::{Gear, Plan};
+use gunnel::plan::{Day, Gear, Plan};
 use gunnel::scenarios::SCENARIOS;
 use gunnel::session::Session;
 use gunnel::terminal::input::TermEvent;
@@ -47,6 +47,7 @@ impl Stage {
             },
             toast: None,
             size: (80, 24),
+            today: Day::from_text("2031-06-07").ok(),
             catalogue: Arc::new(Catalogue::shipped().clone()),
             hulls: hulls().to_vec(),
             demos: SCENARIOS,

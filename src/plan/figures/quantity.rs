@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::FigureRef;
-use crate::units::{Charge, Current, Length, Mass, Quantity, Resistance, Voltage};
+use crate::units::{Charge, Current, Length, Mass, Price, Quantity, Resistance, Voltage};
 
 /// A quantity of any kind, as it travels through a form or an edit.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -22,6 +22,8 @@ pub enum AnyQuantity {
     Resistance(Resistance),
     /// A share, percent.
     Percent(f64),
+    /// A price.
+    Price(Price),
 }
 
 impl AnyQuantity {
@@ -35,6 +37,7 @@ impl AnyQuantity {
             Self::Voltage(q) => q.base(),
             Self::Resistance(q) => q.base(),
             Self::Percent(share) => share,
+            Self::Price(price) => price.amount(),
         }
     }
 
@@ -49,6 +52,8 @@ impl AnyQuantity {
             Self::Voltage(_) => Self::Voltage(Voltage::from_base(value)),
             Self::Resistance(_) => Self::Resistance(Resistance::from_base(value)),
             Self::Percent(_) => Self::Percent(value),
+            // What is no price stays the one it was.
+            Self::Price(price) => Self::Price(Price::new(value).unwrap_or(price)),
         }
     }
 
@@ -62,6 +67,7 @@ impl AnyQuantity {
             Self::Voltage(_) => Voltage::BASE,
             Self::Resistance(_) => Resistance::BASE,
             Self::Percent(_) => "percent",
+            Self::Price(_) => "in your currency",
         }
     }
 

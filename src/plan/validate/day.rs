@@ -29,7 +29,7 @@ impl Door {
         }
     }
 
-    fn air(&mut self, air: Temperature, field: &str) {
+    pub(super) fn air(&mut self, air: Temperature, field: &str) {
         self.range(air.to_celsius(), AIR_C.0, AIR_C.1, field, "C");
     }
 

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::{Names, change_words};
 use crate::compare::{Change, Comparison, Detail, How, Number as Compared, Verdict};
+use crate::plan::On;
 use crate::plan::parts::PartKey;
 use crate::sheets::number::{Number, Shift};
 use crate::units::Measure;
@@ -76,8 +77,22 @@ fn part(key: &PartKey) -> String {
         PartKey::Outing => "outing".into(),
         PartKey::Readings => "readings".into(),
         PartKey::Limit(name) => format!("limit {name}"),
+        PartKey::Work => "work".into(),
+        PartKey::Tick(on, act) => format!("tick {act:?} {}", on_key(*on)),
         PartKey::Name => "name".into(),
         PartKey::Notes => "notes".into(),
+    }
+}
+
+/// What a task is done to as other programs see it.
+fn on_key(on: On) -> String {
+    match on {
+        On::Boat => "boat".into(),
+        On::Gear(id) => id.to_string(),
+        On::Hole(id) => id.to_string(),
+        On::Main(battery) => format!("main of {battery}"),
+        On::Circuit(id) => id.to_string(),
+        On::Cable(id) => id.to_string(),
     }
 }
 

@@ -254,6 +254,7 @@ fn an_open_hole_floods_to_its_own_side() {
         purpose: Purpose::Cable,
         fate: Fate::Open,
         seal: Seal::default(),
+        left: None,
     };
     for y in [250.0, -250.0] {
         // In the well, whose floor is at 150: the water is level with it.

@@ -1,13 +1,12 @@
 //! Days of the calendar, as typed in a plan and counted on from a first one.
 
-use time::macros::format_description;
 use time::{Date, Duration};
 
-use crate::plan::Plan;
+use crate::plan::{Day, Plan};
 
 /// A day as typed, year-month-day; `None` for anything else.
 pub fn day(text: &str) -> Option<Date> {
-    Date::parse(text.trim(), format_description!("[year]-[month]-[day]")).ok()
+    Day::from_text(text).ok().map(Day::date)
 }
 
 /// A day so many days on; `None` past the last of the calendar.
@@ -15,11 +14,13 @@ pub fn on(start: Date, days: u32) -> Option<Date> {
     start.checked_add(Duration::days(i64::from(days)))
 }
 
-/// The last day that the plan knows of: the work that is left begins no earlier.
+/// The last day that the plan knows of, by its log of the work, its readings and its revisions: the work that is left
+/// begins no earlier.
 pub fn last_known(plan: &Plan) -> Option<Date> {
+    let log = plan.work.begins.into_iter().chain(plan.work.last_day()).map(Day::date);
     let readings = plan.readings.iter().filter_map(|reading| reading.date.as_ref());
     let revisions = plan.revisions.iter().filter_map(|revision| revision.date.as_ref());
-    readings.chain(revisions).filter_map(|text| day(text.as_str())).max()
+    readings.chain(revisions).filter_map(|text| day(text.as_str())).chain(log).max()
 }
 
 #[cfg(test)]

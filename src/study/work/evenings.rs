@@ -7,8 +7,10 @@
 use std::cmp::Ordering;
 use std::collections::BTreeSet;
 
+use super::Rhythm;
 use super::network::Paths;
-use super::task::{Act, Task};
+use super::task::Task;
+use crate::plan::Act;
 
 /// Time of day at which an evening begins, h. Common practice, no source.
 pub const BEGINS_H: f64 = 19.0;
@@ -42,13 +44,14 @@ pub struct Evening {
 }
 
 impl Calendar {
-    /// Deals out what is not done yet to evenings of so many minutes.
-    pub(super) fn of(tasks: &[Task], paths: &Paths, evening_min: f64) -> Self {
-        let mut deal = Deal::new(tasks, paths, evening_min.max(1.0) / 60.0);
-        let mut day = Some(0);
+    /// Deals out what is not done yet to evenings. What was ticked off on the first day has taken its time of it.
+    pub(super) fn of(tasks: &[Task], paths: &Paths, rhythm: &Rhythm) -> Self {
+        let mut deal = Deal::new(tasks, paths, rhythm.length_h());
+        let mut day = Some(rhythm.next_evening(0));
+        let mut done = deal.done_on(rhythm);
         while let Some(today) = day.filter(|day| *day < MOST_DAYS) {
-            deal.evening(today);
-            day = deal.next_day(today);
+            deal.evening(today, if today == 0 { std::mem::take(&mut done) } else { Vec::new() });
+            day = deal.next_day(today).map(|day| rhythm.next_evening(day));
         }
         let mut left: Vec<bool> = tasks.iter().map(|task| !task.done).collect();
         let dealt = deal.evenings.iter().flat_map(|evening| &evening.tasks);
@@ -98,16 +101,24 @@ impl<'a> Deal<'a> {
         Self { tasks, tail: &paths.tail, length_h, waits, next, free: vec![0.0; count], open, evenings, cured }
     }
 
-    /// Fills one evening.
-    fn evening(&mut self, day: u32) {
+    /// What was ticked off on the first day.
+    fn done_on(&self, rhythm: &Rhythm) -> Vec<usize> {
+        let today = |task: &Task| task.ticked.is_some_and(|day| Some(day.date()) == rhythm.start);
+        (0..self.tasks.len()).filter(|task| self.tasks[*task].done && today(&self.tasks[*task])).collect()
+    }
+
+    /// Fills one evening, of which this was done already.
+    fn evening(&mut self, day: u32, mut done: Vec<usize>) {
         let begins = begins(day);
-        let (ends, mut clock) = (begins + self.length_h, begins);
-        let mut done = Vec::new();
+        let spent: f64 = done.iter().map(|task| self.tasks[*task].minutes / 60.0).sum();
+        let (ends, mut clock) = (begins + self.length_h, begins + spent);
+        let before = done.len();
         while let Some((task, at)) = self.best(&done, clock, ends) {
             clock = at + self.tasks[task].minutes / 60.0;
             self.finish(task, clock);
             done.push(task);
         }
+        done.drain(..before);
         if !done.is_empty() {
             let minutes = done.iter().map(|task| self.tasks[*task].minutes).sum();
             self.evenings.push(Evening { day, tasks: done, minutes });
@@ -178,17 +189,19 @@ fn begins(day: u32) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::super::network::Network;
-    use super::super::task::On;
     use super::*;
+    use crate::plan::{Day, On};
 
     fn task(act: Act, minutes: f64, wait_h: f64, after: &[usize]) -> Task {
-        Task { act, on: On::Boat, holes: 0, minutes, wait_h, done: false, after: after.to_vec() }
+        Task { act, on: On::Boat, holes: 0, minutes, wait_h, done: false, ticked: None, after: after.to_vec() }
     }
 
     fn deal(tasks: &[Task], evening_min: f64) -> Calendar {
         let spans = tasks.iter().map(|task| task.minutes / 60.0 + task.wait_h).collect();
         let before = tasks.iter().map(|task| task.after.clone()).collect();
-        Calendar::of(tasks, &Network { spans, before }.paths(), evening_min)
+        let start = super::super::dates::day("2031-05-30");
+        let rhythm = Rhythm { start, evening_min, evenings: Vec::new() };
+        Calendar::of(tasks, &Network { spans, before }.paths(), &rhythm)
     }
 
     fn days(calendar: &Calendar) -> Vec<(u32, Vec<usize>)> {
@@ -223,6 +236,18 @@ mod tests {
         assert_eq!(days(&deal(&tasks, 120.0)), [(0, vec![0]), (1, vec![1])]);
         let apart = [task(Act::Mark, 10.0, 0.0, &[]), task(Act::Connect, 10.0, 0.0, &[])];
         assert_eq!(days(&deal(&apart, 120.0)), [(0, vec![0, 1])]);
+    }
+
+    /// By hand: of 120 minutes of the first day 60 are spent on what was ticked off, so that of two tasks of 60 one
+    /// fits; what threw swarf that evening keeps contacts to the next.
+    #[test]
+    fn what_was_done_tonight_has_taken_its_time() {
+        let today = Day::from_text("2031-05-30").ok();
+        let done = Task { done: true, ticked: today, ..task(Act::Drill, 60.0, 0.0, &[]) };
+        let tasks = [done.clone(), task(Act::Mark, 60.0, 0.0, &[]), task(Act::Mark, 60.0, 0.0, &[])];
+        assert_eq!(days(&deal(&tasks, 120.0)), [(0, vec![1]), (1, vec![2])]);
+        let tasks = [done, task(Act::Connect, 10.0, 0.0, &[])];
+        assert_eq!(days(&deal(&tasks, 120.0)), [(1, vec![1])]);
     }
 
     #[test]

@@ -3,22 +3,23 @@
 //! Along each part runs mark, pilot, dry fit, drill, deburr, pull its cables, connect, try, bed, cure. Between the
 //! parts stand the gates: the partner's yes before the first pilot, a second sit with everything dry-fitted before the
 //! first hole to size, everything on at once before any sealant, all cures before the leak test, and that before the
-//! float test. What a part's state says is done is done.
+//! float test. What a part's state says is done is done, and so is what was ticked off; a gate counts again when
+//! something before it is to be done again.
 
 use std::collections::BTreeMap;
 
-use super::cure;
-use super::task::{Act, On, Task};
-use crate::plan::{BuildState, Cable, Electric, Gear, GearId, HoleId, Plan, Seal, Signal, Taken, Via};
+use super::task::Task;
+use super::{Rhythm, cure};
+use crate::plan::{Act, BuildState, Cable, Electric, Gear, GearId, HoleId, On, Plan, Seal, Signal, Taken, Tick, Via};
 use crate::study::Study;
 use crate::study::drilling::on_the_way;
 use crate::study::fastening::plug_for;
-use crate::study::holes::{Access, HoleState};
+use crate::study::holes::{Access, Hole, HoleState};
 use crate::study::rig::{HoleRef, RigItem, Support};
 
 /// Lists the tasks of a plan.
-pub(super) fn of(plan: &Plan, study: &Study) -> Vec<Task> {
-    let mut list = List::new(plan, study);
+pub(super) fn of(plan: &Plan, study: &Study, rhythm: &Rhythm) -> Vec<Task> {
+    let mut list = List::new(plan, study, rhythm);
     let parts = list.parts();
     list.holes_of_parts(&parts);
     list.holes_of_their_own();
@@ -34,6 +35,7 @@ pub(super) fn of(plan: &Plan, study: &Study) -> Vec<Task> {
 struct List<'a> {
     plan: &'a Plan,
     study: &'a Study,
+    rhythm: &'a Rhythm,
     tasks: Vec<Task>,
     yes: Option<usize>,
     sit: usize,
@@ -72,11 +74,13 @@ impl Part<'_> {
 }
 
 impl<'a> List<'a> {
-    fn new(plan: &'a Plan, study: &'a Study) -> Self {
-        let slower = cure::slower(plan.outing.air);
+    fn new(plan: &'a Plan, study: &'a Study, rhythm: &'a Rhythm) -> Self {
+        let slower = cure::slower(plan.work.garage.unwrap_or(plan.outing.air));
         let (tasks, at) = (Vec::new(), BTreeMap::new());
-        let mut list = Self { plan, study, tasks, yes: None, sit: 0, try_all: None, slower, at };
-        if study.holes.holes.iter().any(|hole| hole.state == HoleState::New) {
+        let mut list = Self { plan, study, rhythm, tasks, yes: None, sit: 0, try_all: None, slower, at };
+        let drilling = |tick: &Tick| matches!(tick.act, Act::PartnersYes | Act::Pilot | Act::Drill);
+        let to_drill = study.holes.holes.iter().any(|hole| hole.state == HoleState::New);
+        if to_drill || plan.work.ticks.iter().any(drilling) {
             list.yes = Some(list.add(Act::PartnersYes, On::Boat, 0, false, &[]));
         }
         let sat = plan.readings.iter().any(|reading| !reading.off && matches!(reading.taken, Taken::SeatTest { .. }));
@@ -104,7 +108,9 @@ impl<'a> List<'a> {
     fn add(&mut self, act: Act, on: On, holes: usize, done: bool, after: &[Option<usize>]) -> usize {
         let number = self.tasks.len();
         let after = after.iter().flatten().copied().collect();
-        self.tasks.push(Task { act, on, holes, minutes: act.minutes(holes), wait_h: 0.0, done, after });
+        let ticked = self.plan.work.tick(act, on).map(|tick| tick.date);
+        let done = done || ticked.is_some();
+        self.tasks.push(Task { act, on, holes, minutes: act.minutes(holes), wait_h: 0.0, done, ticked, after });
         self.at.insert((act, on), number);
         number
     }
@@ -123,6 +129,12 @@ impl<'a> List<'a> {
         }
     }
 
+    /// A gate that was passed counts again when something before it is to be done again.
+    fn counts_again(&mut self, gate: usize) {
+        let passed = self.tasks[gate].after.iter().all(|before| self.tasks[*before].done);
+        self.tasks[gate].done &= passed;
+    }
+
     fn all(&self, acts: &[Act]) -> Vec<usize> {
         (0..self.tasks.len()).filter(|task| acts.contains(&self.tasks[*task].act)).collect()
     }
@@ -139,7 +151,9 @@ impl<'a> List<'a> {
             if holes > 0 {
                 let drilled = part.is(BuildState::Drilled);
                 let drill = self.add(Act::Drill, on, holes, drilled, &[Some(dry), Some(self.sit)]);
-                self.add(Act::Deburr, on, holes, drilled, &[Some(drill)]);
+                // A state of its own says nothing of swarf; where the drill alone was ticked it is still to be taken up.
+                let clean = drilled && (!self.is_ticked(Act::Drill, on) || part.is(BuildState::Bedded));
+                self.add(Act::Deburr, on, holes, clean, &[Some(drill)]);
             }
         }
         // A track comes before what slides in it.
@@ -157,24 +171,33 @@ impl<'a> List<'a> {
         for hole in &self.study.holes.holes {
             let HoleRef::Own(id) = hole.id else { continue };
             let on = On::Hole(id);
-            if hole.state == HoleState::New {
+            if self.is_in_work(hole) {
                 let mark = self.add(Act::Mark, on, 1, false, &[]);
                 let pilot = self.add(Act::Pilot, on, 1, false, &[Some(mark), self.yes]);
                 let drill = self.add(Act::Drill, on, 1, false, &[Some(pilot), Some(self.sit)]);
                 self.add(Act::Deburr, on, 1, false, &[Some(drill)]);
-            } else if hole.state == HoleState::Open {
+            } else if hole.state == HoleState::Open || self.is_ticked(Act::Patch, on) {
                 let patch = self.add(Act::Patch, on, 1, false, &[Some(self.sit)]);
                 self.tasks[patch].wait_h = cure::plug_hours(plug_for(hole.bore_mm, hole.above_water_mm < 0.0));
             }
         }
     }
 
+    fn is_ticked(&self, act: Act, on: On) -> bool {
+        self.plan.work.tick(act, on).is_some()
+    }
+
+    /// Whether a hole that no gear owns is drilled by this plan: it is new, or its drilling was ticked off.
+    fn is_in_work(&self, hole: &Hole) -> bool {
+        let HoleRef::Own(id) = hole.id else { return false };
+        hole.state == HoleState::New || (hole.state == HoleState::Open && self.is_ticked(Act::Drill, On::Hole(id)))
+    }
+
     /// The second sit comes when everything is in place, and counts again when something was added since.
     fn sit_again(&mut self) {
         let fits = self.all(&[Act::DryFit]);
-        let all_fitted = fits.iter().all(|fit| self.tasks[*fit].done);
-        self.tasks[self.sit].done &= all_fitted;
         self.wait(self.sit, fits);
+        self.counts_again(self.sit);
     }
 
     /// Where a cable can be pulled to: its part is deburred, or in place.
@@ -259,9 +282,11 @@ impl<'a> List<'a> {
         }
         let before = self.all(&[Act::Connect, Act::TryIt]);
         if !before.is_empty() {
-            let done = before.iter().all(|task| self.tasks[*task].done);
+            // Where every part is connected in its place it was tried long ago.
+            let done = wired.iter().all(|part| part.is(BuildState::Installed));
             let all = self.add(Act::TryAll, On::Boat, 0, done, &[]);
             self.wait(all, before);
+            self.counts_again(all);
             self.try_all = Some(all);
         }
     }
@@ -285,7 +310,8 @@ impl<'a> List<'a> {
                 self.openings_for(part.gear.id).chain(self.through(Via::Gear(part.gear.id))).collect();
             self.wait(bed, first);
             if part.holes > 0 {
-                self.cure(bed, part.gear.seal, part.is(BuildState::Installed));
+                let settled = part.is(BuildState::Installed) && !self.is_ticked(Act::Bed, part.on());
+                self.cure(bed, part.gear.seal, settled);
             }
         }
         for part in parts {
@@ -295,7 +321,7 @@ impl<'a> List<'a> {
                 self.wait(above, [below]);
             }
         }
-        let new = self.study.holes.holes.iter().filter(|hole| hole.state == HoleState::New);
+        let new = self.study.holes.holes.iter().filter(|hole| self.is_in_work(hole));
         let new: Vec<(HoleId, Seal)> = new
             .filter_map(|hole| match hole.id {
                 HoleRef::Own(id) => Some((id, hole.seal)),
@@ -330,8 +356,9 @@ impl<'a> List<'a> {
         let hours = cure::hours(seal) * self.slower;
         if hours > 0.0 {
             let on = self.tasks[bed].on;
-            let cure = self.add(Act::Cure, on, 0, done, &[Some(bed)]);
-            self.tasks[cure].wait_h = hours;
+            let left = self.tasks[bed].ticked.map_or(hours, |since| hours - self.rhythm.hours_since(since));
+            let cure = self.add(Act::Cure, on, 0, done || left <= 0.0, &[Some(bed)]);
+            self.tasks[cure].wait_h = left.max(0.0);
         }
     }
 
@@ -345,6 +372,7 @@ impl<'a> List<'a> {
         if leak.is_none() {
             self.wait(float, sealed);
         }
+        leak.into_iter().chain([float]).for_each(|gate| self.counts_again(gate));
     }
 }
 

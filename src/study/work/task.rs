@@ -1,6 +1,6 @@
 //! One task of the work: what is done to what, how long it takes, with which tools.
 
-use crate::plan::{CableId, CircuitId, GearId, HoleId};
+use crate::plan::{Act, Day, On};
 
 /// A task.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,90 +17,13 @@ pub struct Task {
     pub wait_h: f64,
     /// Whether the plan says that it is done.
     pub done: bool,
+    /// The day on which it was ticked off.
+    pub ticked: Option<Day>,
     /// The tasks that come before it, by their number.
     pub after: Vec<usize>,
 }
 
-/// What is done, in the order of the work.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Act {
-    /// A partner looks at the plan and says yes: a gate before the first hole.
-    PartnersYes,
-    /// Holes are marked from two edges.
-    Mark,
-    /// Pilots are drilled, and it is looked behind them.
-    Pilot,
-    /// The part is put in place without sealant.
-    DryFit,
-    /// The person sits in the boat again with everything in place: a gate before the drill.
-    SitAgain,
-    /// Holes are drilled to size.
-    Drill,
-    /// Edges are cleaned on both sides and swarf is taken up.
-    Deburr,
-    /// An old hole is closed.
-    Patch,
-    /// A cable is pulled.
-    Fish,
-    /// A part is connected.
-    Connect,
-    /// A part is tried: a gate before it is bedded.
-    TryIt,
-    /// Everything is on at once: a gate before anything is bedded.
-    TryAll,
-    /// A part is bedded and fastened, in one go: sealant skins.
-    Bed,
-    /// A part that needs no hole is fastened.
-    Fasten,
-    /// What was bedded is left alone.
-    Cure,
-    /// The hull is tried with water: a gate before launch.
-    LeakTest,
-    /// The boat is floated with everything aboard: a gate before the outing.
-    FloatTest,
-}
-
-/// What a task is done to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum On {
-    /// The boat.
-    Boat,
-    /// A piece of gear.
-    Gear(GearId),
-    /// A hole that no gear owns.
-    Hole(HoleId),
-    /// The main wire of a battery.
-    Main(GearId),
-    /// The wire of a circuit.
-    Circuit(CircuitId),
-    /// A cable.
-    Cable(CableId),
-}
-
 impl Act {
-    /// The words on screen and paper.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::PartnersYes => "partner's yes",
-            Self::Mark => "mark",
-            Self::Pilot => "pilot, look behind",
-            Self::DryFit => "dry fit",
-            Self::SitAgain => "sit again",
-            Self::Drill => "drill to size",
-            Self::Deburr => "deburr, take up swarf",
-            Self::Patch => "close old hole",
-            Self::Fish => "pull cable",
-            Self::Connect => "connect",
-            Self::TryIt => "function test",
-            Self::TryAll => "everything on at once",
-            Self::Bed => "bed and fasten",
-            Self::Fasten => "fasten",
-            Self::Cure => "leave to cure",
-            Self::LeakTest => "leak test",
-            Self::FloatTest => "float test",
-        }
-    }
-
     /// Whether nothing that comes after may begin before somebody says that it is good.
     pub fn is_gate(self) -> bool {
         matches!(self, Self::PartnersYes | Self::SitAgain | Self::TryAll | Self::LeakTest | Self::FloatTest)

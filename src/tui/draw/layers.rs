@@ -26,6 +26,7 @@ pub fn draw(app: &App, layer: &Layer, whole: Rect, buffer: &mut Buffer) {
                 super::seat::draw(app, editor, shown, whole, buffer);
             }
         }
+        Layer::Build(view) => super::build::draw(app, view, whole, buffer),
         Layer::SeatTest(round) => super::seat_test::draw(app, round, whole, buffer),
         Layer::Interview(measured) => super::interview::draw(&app.look, measured, whole, buffer),
         Layer::Lights(view) => super::lights::draw(app, view, whole, buffer),

@@ -13,7 +13,6 @@ use super::{Asked, Reply, Speech};
 use crate::compare::merge::Conflict;
 use crate::plan::{BuildState, Craft, FigureRef, GearId, HoleId, Key, Mount, Plug, Seal, Spec};
 use crate::study::float::moves::Proposal;
-use crate::study::work::{Act, On};
 use crate::tui::action::{self, Action, Context};
 use crate::tui::app::Thing;
 use crate::tui::panels::wiring::Item;
@@ -107,8 +106,6 @@ pub enum Purpose {
     Revisions,
     /// Take what somebody else made of what both changed.
     Conflicts,
-    /// Go to where a task of the work is done, or tick it off.
-    Build,
     /// Do something about what was said.
     Talk,
 }
@@ -160,10 +157,6 @@ pub enum Value {
     Figure(FigureRef),
     /// A reading, by its place in the plan.
     Reading(usize),
-    /// A task of the work.
-    Task(Act, On),
-    /// A task that is done, and the state it leads to.
-    Done(On, BuildState),
     /// A kept state, by its place in the plan.
     Revision(usize),
     /// A kept state, compared with the plan.

@@ -5,9 +5,9 @@ use tui_input::Input;
 use tui_input::backend::crossterm::EventHandler;
 
 use super::Reply;
-use crate::plan::{AnyQuantity, CircuitId, FigureRef, GearId, Name};
+use crate::plan::{Act, AnyQuantity, CircuitId, Day, FigureRef, GearId, Name, On};
 use crate::units::{
-    Charge, Current, Length, Mass, Measure, Origin, Tape, Temperature, length_from_text, number_from_text,
+    Charge, Current, Length, Mass, Measure, Origin, Price, Tape, Temperature, length_from_text, number_from_text,
 };
 
 /// Fields to fill.
@@ -51,6 +51,10 @@ pub enum FieldKind {
     Number(&'static str),
     /// A name: one line, not empty.
     Name,
+    /// A day, year-month-day.
+    Day,
+    /// A price, with at most two decimals.
+    Price,
     /// Any text, may be empty.
     Text,
     /// One of these words, changed by space or left and right.
@@ -96,6 +100,10 @@ pub enum Asked {
     SeatTest,
     /// Words about the plan.
     Words,
+    /// The day and reading of a task.
+    Tick(Act, On),
+    /// When there is time for the work.
+    WorkTimes,
     /// A name for the plan as it is now.
     KeepRevision,
     /// The name of a hull to be measured, and the class it is like by its index.
@@ -137,6 +145,8 @@ impl Field {
             FieldKind::Length => length_from_text(text, tape).err().map(|e| e.to_string()),
             FieldKind::Number(_) => number_from_text(text).err().map(|e| e.to_string()),
             FieldKind::Name => Name::new(text).err().map(|e| e.to_string()),
+            FieldKind::Price => priced(text).err(),
+            FieldKind::Day => Day::from_text(text).is_err().then(|| "type a day as 2031-05-30".into()),
             FieldKind::Text => None,
             FieldKind::OneOf(words) => (!words.contains(&text)).then(|| format!("one of {}", words.join(", "))),
         }
@@ -154,11 +164,15 @@ impl Form {
         let quantity = now.unwrap_or(figure.kind());
         let kind = match quantity {
             AnyQuantity::Length(_) => FieldKind::Length,
+            AnyQuantity::Price(_) => FieldKind::Price,
             other => FieldKind::Number(other.unit()),
         };
         let text = now.map(|q| as_typed(q, tape)).unwrap_or_default();
-        let fields =
-            vec![Field::new(figure.label(), kind, text), Field::new("origin", FieldKind::OneOf(ORIGINS), ORIGINS[0])];
+        let mut fields = vec![Field::new(figure.label(), kind, text)];
+        // A price is what was asked for it: nothing is measured or guessed.
+        if kind != FieldKind::Price {
+            fields.push(Field::new("origin", FieldKind::OneOf(ORIGINS), ORIGINS[0]));
+        }
         Self::new(format!("set {}", figure.label()), Asked::Figure(figure), tape, fields)
     }
 
@@ -258,6 +272,7 @@ impl Order {
             AnyQuantity::Mass(_) => AnyQuantity::Mass(Mass::kg(self.number(0))),
             AnyQuantity::Current(_) => AnyQuantity::Current(Current::amps(self.number(0))),
             AnyQuantity::Charge(_) => AnyQuantity::Charge(Charge::amp_hours(self.number(0))),
+            AnyQuantity::Price(price) => AnyQuantity::Price(Price::new(self.number(0)).unwrap_or(price)),
             other @ (AnyQuantity::Voltage(_) | AnyQuantity::Resistance(_) | AnyQuantity::Percent(_)) => {
                 other.with_base(self.number(0))
             }
@@ -274,10 +289,17 @@ impl Order {
     }
 }
 
+/// A price as typed.
+fn priced(text: &str) -> Result<Price, String> {
+    let amount = number_from_text(text).map_err(|why| why.to_string())?;
+    Price::new(amount).map_err(|why| why.to_string())
+}
+
 /// A quantity as the person would have typed it.
 pub(crate) fn as_typed(quantity: AnyQuantity, tape: Tape) -> String {
     match quantity {
         AnyQuantity::Length(length) => length_as_typed(length, tape),
+        AnyQuantity::Price(price) => price.to_string(),
         other => trimmed(other.base()),
     }
 }

@@ -8,7 +8,7 @@ use anyhow::{Context, Result};
 
 use super::files::absolute;
 use super::live::Link;
-use super::{Message, Options, SharedDocument, lock, look};
+use super::{Message, Options, SharedDocument, lock, look, today};
 use crate::catalogue;
 use crate::plan::Key;
 use crate::scenarios::SCENARIOS;
@@ -28,6 +28,8 @@ const SYNC_AFTER: Duration = Duration::from_millis(500);
 
 /// Everything outside the state of the screen.
 pub(super) struct Rim {
+    /// How far the clock on the wall is from UTC.
+    offset: time::UtcOffset,
     pub(super) env: Env,
     pub(super) folders: Folders,
     pub(super) document: SharedDocument,
@@ -50,9 +52,11 @@ pub(super) struct Rim {
 
 impl Rim {
     pub(super) fn new(options: &Options, env: &Env, document: SharedDocument) -> Self {
+        let offset = today::offset();
         let (sender, receiver) = channel();
         let noted = start_syncing(Arc::clone(&document));
         Self {
+            offset,
             noted,
             seen: 0,
             link: Link::default(),
@@ -80,6 +84,7 @@ impl Rim {
             look: look::chosen(options, &self.env),
             toast: None,
             size: (80, 24),
+            today: None,
             catalogue: Arc::new(library.catalogue()),
             hulls: library.all_hulls().into_iter().cloned().collect(),
             demos: SCENARIOS,
@@ -118,6 +123,7 @@ impl Rim {
     pub(super) fn take(&mut self, app: &mut App, message: Message) -> Vec<Effect> {
         match message {
             Message::Terminal(event) => {
+                app.today = Some(today::today(self.offset));
                 let effects = update(app, &event);
                 self.note(app);
                 effects

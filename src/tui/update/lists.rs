@@ -2,9 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{
-    Effect, build, company, conflicts, cursor, gear, hand, interview, level, perform, revisions, talk, wiring,
-};
+use super::{Effect, company, conflicts, cursor, gear, hand, interview, level, perform, revisions, talk, wiring};
 use crate::catalogue::kind_word;
 use crate::edit::Edit;
 use crate::plan::{BuildState, Seal};
@@ -255,7 +253,6 @@ pub(super) fn chosen(app: &mut App, purpose: Purpose, value: Value) -> Vec<Effec
     match (purpose, value) {
         (Purpose::Run, Value::Action(action)) => return perform(app, action),
         (Purpose::Company, Value::Follow(who)) => company::start(app, who),
-        (Purpose::Build, value) => build::chosen(app, &value),
         (Purpose::Revisions, value) => revisions::chosen(app, &value),
         (Purpose::Conflicts, value) => conflicts::chosen(app, &value),
         (Purpose::Talk, Value::Speech(speech)) => return talk::chosen(app, speech),

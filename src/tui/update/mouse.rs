@@ -7,7 +7,7 @@ use super::{Effect, answer, cursor, hand, perform};
 use crate::geometry::Spot;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Screen};
 use crate::tui::areas::{Areas, BoxAreas, InterviewAreas, OutingAreas, list_area};
-use crate::tui::draw::{findings, footer, interview, outing, panels, start};
+use crate::tui::draw::{build, findings, footer, interview, outing, panels, start};
 use crate::tui::layer::{Layer, Reply};
 use crate::tui::panels::PanelKind;
 use crate::tui::view::snapped;
@@ -125,6 +125,13 @@ fn on_layer(app: &mut App, cell: Position) -> Vec<Effect> {
             return answer(app, reply);
         }
         Some(Layer::SeatTest(_)) => return Vec::new(),
+        Some(Layer::Build(_)) => {
+            let Some(Layer::Build(view)) = app.layers.last() else { return Vec::new() };
+            let row = build::row_at(app, view, cell.y);
+            let Some(Layer::Build(view)) = app.layers.last_mut() else { return Vec::new() };
+            let reply = row.map_or(Reply::Stay, |row| view.go(row));
+            return answer(app, reply);
+        }
         Some(Layer::Page(_) | Layer::Walk(_) | Layer::Lights(_) | Layer::Seat(_)) | None => {
             return answer(app, Reply::Close);
         }

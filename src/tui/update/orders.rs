@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::{Effect, readings, seat_test, talk, wiring};
+use super::{Effect, build, readings, seat_test, talk, wiring};
 use crate::edit::Edit;
 use crate::plan::{Fate, GearId, HoleId, Name, Penetration, Placement, Purpose, Seal, Seat, SeatHeight, Side};
 use crate::tui::app::{App, Editor};
@@ -209,6 +209,7 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
                 purpose: Purpose::Cable,
                 fate: Fate::New,
                 seal: Seal::default(),
+                left: None,
             };
             vec![Edit::AddHole { hole }]
         }
@@ -235,6 +236,8 @@ fn edits_of(editor: &Editor, order: &Order) -> Result<Vec<Edit>, String> {
         Asked::Main(battery) => vec![wiring::forms::main_edit(battery, order)?],
         Asked::Cable(from, to) => vec![wiring::planned::edit_of(from, to, order)],
         Asked::Waterline | Asked::Scale | Asked::Meter => vec![readings::added(plan, order)?],
+        Asked::Tick(act, on) => vec![build::ticked(act, on, order)?],
+        Asked::WorkTimes => vec![build::timed(plan, order)?],
         Asked::KeepRevision => vec![Edit::NameRevision { name: name(0)?, date: None }],
         Asked::SeatTest => vec![seat_test::filled(plan, order)?],
         Asked::SaveAs | Asked::OpenPath | Asked::Words | Asked::Measure(_) => Vec::new(),
