@@ -28,12 +28,13 @@ fn comment_suggestion_accept_sign_off_void() {
     say(&mut owner, &[("Y", "clearer"), ("clearer", "› clearer"), ("\r", "take it over")], "\r", "taken over by owner");
     owner.type_in(&ESC.repeat(3));
     play(&mut owner, &[("", "1 edit not saved"), ("u", "undone"), ("U", "partner")]);
+    partner.wait_for("1 edit not saved");
     play(&mut owner, SAVE);
     let saved = home.plan();
     assert_eq!(saved.gear[0].label.as_str(), "better name");
     assert_ne!(saved, before);
 
-    partner.wait_for("read anew");
+    partner.wait("the save is told", |screen| !screen.contents().contains("not saved"));
     let last = "\x1b[C".repeat(40);
     say(
         &mut partner,
@@ -42,9 +43,9 @@ fn comment_suggestion_accept_sign_off_void() {
         "signed by partner",
     );
     owner.wait_for("signed by partner");
-    play(&mut owner, &[("}", "sign-off void: 1 change")]);
+    play(&mut owner, &[("}", "sign-off void: 1 ch")]);
     play(&mut owner, SAVE);
-    partner.wait_for("sign-off void: 1 change");
+    partner.wait_for("sign-off void: 1 ch");
     partner.type_in(&ESC.repeat(3));
     partner.type_in("q");
     assert_eq!(partner.end(), 0);
