@@ -139,7 +139,8 @@ impl Table {
     fn look(&mut self, who: usize) {
         let program = &mut self.programs[who];
         if program.document.changed_on_disk() {
-            assert!(program.document.reload(&mut program.session).unwrap().lost.is_empty());
+            let brought = program.document.reload(&mut program.session).unwrap();
+            assert!(brought.conflicts.is_empty() && brought.lost.is_empty());
         }
         let heard = self.comments.read();
         assert!(heard.troubles.is_empty(), "{:?}", heard.troubles);
