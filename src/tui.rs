@@ -7,6 +7,7 @@ pub mod bands;
 pub mod canvas;
 pub mod cells;
 pub mod company;
+pub mod compared;
 pub mod deck;
 pub mod draft;
 pub mod draw;

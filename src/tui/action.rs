@@ -105,6 +105,7 @@ pub enum Action {
     FocusWiring,
     ShowCables,
     WalkCable,
+    ShowCompared,
     CarryLoad,
     CureWire,
     AddCircuit,

@@ -16,6 +16,7 @@ use super::bands::Bands;
 use super::canvas::Canvas;
 use super::cells::Brush;
 use super::company::Company;
+use super::compared::Compared;
 use super::deck::Deck;
 use super::draft::Draft;
 use super::glyphs::Glyphs;
@@ -26,8 +27,9 @@ use super::view::{View, Window};
 use super::voice::{Pinned, Voice};
 use crate::catalogue::{Catalogue, HullClass};
 use crate::checks::Subject;
+use crate::compare::Side;
 use crate::geometry::Spot;
-use crate::plan::{CircuitId, Day, FeatureId, GearId, ZoneId};
+use crate::plan::{CircuitId, Day, FeatureId, GearId, Plan, ZoneId};
 use crate::session::Session;
 use crate::study::cables::CableRef;
 use crate::study::rig::HoleRef;
@@ -106,6 +108,10 @@ pub struct Editor {
     pub hand: Option<Hand>,
     /// What lies over the deck.
     pub overlay: Option<Overlay>,
+    /// The other state of the plan that lies over the deck while that overlay is on.
+    pub compared: Option<Compared>,
+    /// The plan as it was opened.
+    pub opened: Arc<Plan>,
     /// What the lower picture shows.
     pub side: SideView,
     /// What has the keys.
@@ -146,6 +152,7 @@ pub struct StillOf {
     selected: Option<Subject>,
     cable: Option<CableRef>,
     overlay: Option<Overlay>,
+    compared: Option<String>,
     look: (Glyphs, Measure),
 }
 
@@ -244,6 +251,7 @@ impl Editor {
     pub fn new(session: Session, file: FileState) -> Self {
         let seat = session.study().reach.body.hip;
         let cursor = Spot::new(((seat.x + 500.0) / 25.0).round() * 25.0, 0.0);
+        let opened = session.shared_plan();
         Self {
             session,
             file,
@@ -252,6 +260,8 @@ impl Editor {
             chosen: None,
             hand: None,
             overlay: None,
+            compared: None,
+            opened,
             side: SideView::default(),
             focus: Focus::Deck,
             rows: [0; 7],
@@ -286,6 +296,12 @@ impl Editor {
         } else if stale || !self.bands.as_ref().is_some_and(|bands| bands.fit(&window)) {
             self.bands = Some(Bands::of(self.session.plan(), self.session.study(), window));
         }
+        if self.overlay == Some(Overlay::Compared)
+            && let Some(mut other) = self.compared.take()
+        {
+            other.with(self.side(), revision);
+            self.compared = Some(other);
+        }
         let made_of = self.still_of(window, look);
         if self.still.as_ref().is_none_or(|(of, _)| *of != made_of) {
             let brush = Brush { theme: &look.theme, glyphs: look.glyphs };
@@ -299,7 +315,17 @@ impl Editor {
         let selected = self.thing().and_then(Thing::subject);
         let look = (look.glyphs, look.tape);
         let cable = self.cable();
-        StillOf { revision: self.session.revision(), window, selected, cable, overlay: self.overlay, look }
+        let overlay = self.overlay;
+        let laid = self.compared.as_ref().filter(|_| overlay == Some(Overlay::Compared));
+        // Its words name the state and count what is different.
+        let compared = laid.map(|other| other.words.clone());
+        StillOf { revision: self.session.revision(), window, selected, cable, overlay, compared, look }
+    }
+
+    /// The plan in use with what follows from it.
+    pub fn side(&self) -> Side<'_> {
+        let session = &self.session;
+        Side { plan: session.plan(), study: session.study(), findings: session.findings() }
     }
 
     /// The thing in question: chosen in a list, or under the cursor.

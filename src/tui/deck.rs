@@ -4,6 +4,7 @@
 //! person, gear, holes, what is laid over, conflict marks, and the cursor last.
 
 mod cables;
+mod compared;
 mod fittings;
 mod gear;
 mod ground;
@@ -68,6 +69,9 @@ impl Deck<'_> {
             cables(&mut canvas, scene, Point::spot);
         }
         marks::holes(&mut canvas, scene, glyphs, Point::spot);
+        if let Some(other) = scene.overlays.compared {
+            compared::compared(&mut canvas, scene, other, glyphs);
+        }
         if scene.overlays.water {
             marks::heights(&mut canvas, scene);
         }

@@ -41,6 +41,10 @@ pub enum Glyph {
     ThreadGone,
     /// What somebody points at.
     Pointed,
+    /// Where gear stood.
+    Then,
+    /// A hole that another state of the plan has.
+    HoleGone,
     /// A hole still to be drilled.
     HoleNew,
     /// An existing hole that serves.
@@ -141,6 +145,8 @@ fn twins(glyph: Glyph) -> (&'static str, &'static str) {
         Glyph::Thread => ("§", "$"),
         Glyph::ThreadGone => ("†", "+"),
         Glyph::Pointed => ("◆", "#"),
+        Glyph::Then => ("◇", "<"),
+        Glyph::HoleGone => ("∅", "/"),
         Glyph::HoleNew => ("●", "@"),
         Glyph::HoleReused => ("○", "o"),
         Glyph::HolePlugged => ("⊗", "x"),
@@ -205,13 +211,15 @@ mod tests {
         assert!(STROKES.iter().all(|s| s.is_ascii() && s.len() == 1));
     }
 
-    const ALL: [Glyph; 31] = [
+    const ALL: [Glyph; 33] = [
         Glyph::Stop,
         Glyph::Caution,
         Glyph::Note,
         Glyph::Thread,
         Glyph::ThreadGone,
         Glyph::Pointed,
+        Glyph::Then,
+        Glyph::HoleGone,
         Glyph::HoleNew,
         Glyph::HoleReused,
         Glyph::HolePlugged,

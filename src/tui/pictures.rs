@@ -352,7 +352,7 @@ proptest! {
         let scene = Scene {
             cursor: Some(cursor),
             ghost: Some(Ghost { gear: &gear, item: &item, against: None }),
-            overlays: Overlays { inside: all, bands: Some(&bands), envelopes: all, holes: !all, water: all, cables: false },
+            overlays: Overlays { inside: all, bands: Some(&bands), envelopes: all, holes: !all, water: all, cables: false, compared: None },
             ..Scene::plain(&plan, &study, &findings)
         };
         // The buffer may be smaller than the window: everything is clipped to it.

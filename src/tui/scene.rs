@@ -2,6 +2,7 @@
 
 use super::bands::Bands;
 use super::company::Pointed;
+use super::compared::Compared;
 use super::glyphs::Glyph;
 use super::voice::Pinned;
 use crate::checks::{Finding, Severity, Subject};
@@ -71,6 +72,8 @@ pub struct Overlays<'a> {
     pub water: bool,
     /// The ways of cables, and what they go round inside.
     pub cables: bool,
+    /// Another state of the plan.
+    pub compared: Option<&'a Compared>,
 }
 
 impl<'a> Scene<'a> {

@@ -7,6 +7,7 @@ mod act;
 mod build;
 mod checklist;
 pub mod company;
+mod compared;
 mod conflicts;
 mod cursor;
 mod gear;

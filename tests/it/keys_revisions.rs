@@ -31,7 +31,7 @@ fn one_thing_is_brought_back_and_the_rest_stays() {
     stage.play("I enter");
     assert!(stage.shows("bring back crate with trays and rod tubes"), "{}", stage.lines().join("\n"));
     assert!(stage.shows("since then: went ashore"));
-    stage.play("down*3 enter");
+    stage.play("down*4 enter");
     assert!(is_aboard(&stage, CRATE) && !is_aboard(&stage, COOLER));
     stage.play("u");
     assert!(!is_aboard(&stage, CRATE), "one step");

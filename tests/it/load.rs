@@ -226,7 +226,7 @@ prop_compose! {
         names in prop::collection::vec(any_name(), 4),
         note in "[ -~\n\t\u{e4}\u{20ac}]{0,60}",
         places in prop::collection::vec(prop::option::of((any_length(0.0..3000.0), any_length(-400.0..400.0), -360.0..360.0_f64)), 2),
-        (beam, was, x, current, kilograms) in (any_length(500.0..1200.0), any_length(500.0..1200.0), 1.0..3000.0_f64, 0.0..100.0_f64, 0.0..100.0_f64),
+        (beam, was, x, current, kilograms) in (any_length(500.0..1200.0), any_length(500.0..1200.0), 1.0..3000.0_f64, 0.1..100.0_f64, 0.0..100.0_f64),
         revised: bool,
     ) -> Plan {
         let mut plan = good();

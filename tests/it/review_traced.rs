@@ -18,8 +18,18 @@ const CALLS: &str = "trace=?open,?openat,?openat2,?creat,?execve,?execveat,?unli
     ?fchown,?fchownat,?truncate,?ftruncate,?setxattr,?fsetxattr,?utimensat,?socket,?connect,?bind";
 
 /// What any program reads as it starts, and its terminal.
-const ALLOWED: &[&str] =
-    &["/etc/ld.so", "/etc/localtime", "/lib", "/usr/lib", "/proc/", "/sys/", "/dev/tty", "/dev/pts/", "/dev/null", "/usr/share/"];
+const ALLOWED: &[&str] = &[
+    "/etc/ld.so",
+    "/etc/localtime",
+    "/lib",
+    "/usr/lib",
+    "/proc/",
+    "/sys/",
+    "/dev/tty",
+    "/dev/pts/",
+    "/dev/null",
+    "/usr/share/",
+];
 
 /// One call: its name, what it was given, what came of it.
 struct Call {

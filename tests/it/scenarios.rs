@@ -91,15 +91,18 @@ fn the_seat_test_moved_things() {
     caution reach-over crate
     caution single-control pole light
     caution single-control bilge pump
-    caution lean-heels switch unit
     caution list-off the plan
+    caution lean-heels switch unit
+    caution cable-pinched cable from switch unit to display
     caution stiffness-low the plan
     caution drop-over sonar
+    caution hole-edge rod holder, hole 1
     caution reach-over rod holder
     note light-hidden pole light
     note snag rod holder
     note light-missing the plan
     note cable-short cable from switch unit to converter
+    note hole-avoidable rod holder, hole 1
     note spares the plan
     note reach-over switch unit
     note reach-over camera

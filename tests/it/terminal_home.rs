@@ -115,6 +115,8 @@ pub fn play(show: &mut Show, steps: &[(&str, &str)]) {
 pub fn say(show: &mut Show, open: &[(&str, &str)], last: &str, done: &str) {
     loop {
         show.type_in(&ESC.repeat(3));
+        // What an earlier try led to must not be taken for this one's.
+        show.wait("the way is clear", |screen| !screen.contents().contains("wait a second"));
         play(show, open);
         show.type_in(last);
         show.wait(done, |screen| [done, "wait a second"].iter().any(|words| screen.contents().contains(words)));

@@ -100,6 +100,7 @@ pub static ACTIONS: &[Row] = &[
     row(A::ShowWater, "show-water", "show the water", "", Anywhere, &["~"], N::Plan),
     row(A::ShowCables, "show-cables", "show cables", "", Anywhere, &["K"], N::Plan),
     row(A::WalkCable, "walk-cable", "walk a cable step by step", "", Anywhere, &["J"], N::Plan),
+    row(A::ShowCompared, "show-compared", "then and now on the deck", "", Anywhere, &["|"], N::Plan),
     row(A::NextSideView, "next-side-view", "profile or section", "", Anywhere, &["v"], N::Plan),
     // Panels.
     row(A::FocusPower, "power-budget", "open Power budget", "", Anywhere, &["1"], N::Plan),

@@ -17,6 +17,8 @@ pub enum Overlay {
     Water,
     /// The ways of cables.
     Cables,
+    /// Where things stood in another state of the plan.
+    Compared,
 }
 
 /// What the lower picture shows.

@@ -88,7 +88,7 @@ fn layer(level: Level) -> u8 {
     }
 }
 
-fn bodies(canvas: &Canvas, item: &RigItem) -> Vec<Mask> {
+pub(super) fn bodies(canvas: &Canvas, item: &RigItem) -> Vec<Mask> {
     let mut solids: Vec<_> = item.solids.iter().collect();
     solids.sort_by(|a, b| a.high.total_cmp(&b.high));
     if solids.is_empty() {

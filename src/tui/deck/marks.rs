@@ -127,7 +127,7 @@ pub(super) fn points(canvas: &mut Canvas, scene: &Scene<'_>, glyphs: Glyphs) {
 }
 
 /// The spot, or a neighbouring cell's when letters stand there.
-fn aside(canvas: &Canvas, spot: Spot) -> Spot {
+pub(super) fn aside(canvas: &Canvas, spot: Spot) -> Spot {
     let window = canvas.window();
     let (column, row) = window.place(spot);
     let free = |dx: i64, dy: i64| canvas.free(column.floor() as i64 + dx, row.floor() as i64 + dy, 1, |_| true);

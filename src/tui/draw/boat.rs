@@ -66,6 +66,7 @@ pub(crate) fn scene(editor: &Editor, tape: Measure) -> Scene<'_> {
             holes: editor.overlay == Some(Overlay::Holes),
             water: editor.overlay == Some(Overlay::Water),
             cables: editor.overlay == Some(Overlay::Cables),
+            compared: editor.compared.as_ref().filter(|_| editor.overlay == Some(Overlay::Compared)),
         },
         tape,
     }
@@ -81,6 +82,17 @@ fn words_lines(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
     let Some(first) = lines.next() else { return };
     let second = lines.next();
     let layed = overlay_words(editor.overlay);
+    let compared = editor.compared.as_ref().filter(|_| editor.overlay == Some(Overlay::Compared));
+    // What is different takes the place of the cursor's, in a line or in two.
+    let whole = compared.map(|other| match other.came_of_it.as_str() {
+        "" => other.words.clone(),
+        came_of_it => format!("{}; {came_of_it}", other.words),
+    });
+    let fits = whole.as_ref().is_none_or(|whole| text::width(whole) <= first.width);
+    let place = match compared {
+        Some(other) if !fits => other.words.clone(),
+        _ => whole.unwrap_or(place),
+    };
     let all = first;
     if let Some(hand) = &editor.hand {
         if let Some(second) = second {
@@ -98,6 +110,9 @@ fn words_lines(app: &App, editor: &Editor, area: Rect, buffer: &mut Buffer) {
     // What was chosen in a list is what keys act on, though something else may lie over it there.
     let thing = editor.thing().and_then(Thing::subject);
     let thing = thing.map(|subject| words::thing(plan, editor.session.study(), subject));
+    let told = compared.and_then(|other| other.told(editor.gear(), editor.cursor, app.look.tape));
+    let rest = compared.filter(|other| !fits && !other.came_of_it.is_empty()).map(|other| other.came_of_it.clone());
+    let thing = told.or(rest).or(thing);
     match (second, thing) {
         (Some(second), Some(thing)) => {
             text::put(buffer, first, &text::fit(&place, first.width, ascii), theme.style(Role::Text));
@@ -225,6 +240,7 @@ fn overlay_words(overlay: Option<Overlay>) -> &'static str {
         Some(Overlay::Envelopes) => "envelopes of motions",
         Some(Overlay::Holes) => "holes alone",
         Some(Overlay::Cables) => "cables, dashed where hidden",
+        Some(Overlay::Compared) => "",
         Some(Overlay::Water) => "heights over the water at rest",
     }
 }

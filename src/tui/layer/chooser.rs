@@ -119,6 +119,8 @@ pub enum Value {
     Spec(Arc<Spec>),
     /// Gear of the plan.
     Gear(GearId),
+    /// A kept state to lay over the deck.
+    Lay(usize),
     /// Somebody to follow.
     Follow(Key),
     /// A thing on the boat.

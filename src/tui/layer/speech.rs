@@ -14,6 +14,8 @@ pub enum Speech {
     Settle(ThreadRef),
     /// Take a suggestion over.
     Accept(ThreadRef),
+    /// Show on the deck what it would make of the plan.
+    Lay(ThreadRef),
     /// Do not, and say why.
     Decline(ThreadRef),
     /// Show a stop of the checklist; the one behind the last is the sign-off.

@@ -1,8 +1,8 @@
 //! One arm an action: what each of them does.
 
 use super::{
-    Effect, build, checklist, company, cursor, gear, hand, holes, interview, level, lights, lists, orders, outing,
-    readings, revisions, seat, seat_test, suggest, talk, wiring,
+    Effect, build, checklist, company, compared, cursor, gear, hand, holes, interview, level, lights, lists, orders,
+    outing, readings, revisions, seat, seat_test, suggest, talk, wiring,
 };
 use crate::tui::action::Action;
 use crate::tui::app::{App, FINDINGS_ROW, Focus, Overlay, Screen, SideView};
@@ -105,6 +105,7 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::SeatView => seat::open(app),
         A::FocusFloat => focus(app, Focus::Panel(PanelKind::Float)),
         A::ShowCables => overlay(app, Overlay::Cables),
+        A::ShowCompared => compared::switch(app),
         A::WalkCable => wiring::cables::walk(app),
         A::FocusWiring => focus(app, Focus::Panel(PanelKind::Wiring)),
         A::CarryLoad => wiring::carry(app),

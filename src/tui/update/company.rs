@@ -10,7 +10,8 @@ use crate::tui::company::{Link, Pointed};
 use crate::tui::layer::{Choice, Chooser, Layer, Purpose, Value};
 use crate::tui::view::{View, Zoom};
 
-/// The actions that lay something over the deck; their ids are told to others.
+/// The actions that lay something over the deck; their ids are told to others. What a plan is compared with is
+/// everybody's own.
 const LAID: [(Overlay, Action); 6] = [
     (Overlay::Inside, Action::ShowInside),
     (Overlay::Reach, Action::ShowReach),

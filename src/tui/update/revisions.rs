@@ -1,6 +1,6 @@
 //! States of the plan kept by name: compared with it, brought back in part or whole, forgotten.
 
-use super::gear;
+use super::{compared, gear};
 use crate::checks;
 use crate::compare::{Comparison, Side};
 use crate::edit::Edit;
@@ -31,6 +31,7 @@ pub(super) fn chosen(app: &mut App, value: &Value) {
     match value {
         Value::Revision(index) => one(app, *index),
         Value::Compare(index) => compare(app, *index),
+        Value::Lay(index) => compared::kept(app, *index),
         // Not to be brought back, kept or forgotten where the plan can only be looked at.
         Value::BringBack(..) | Value::Forget(_) | Value::Form(_) if !app.editor().is_some_and(Editor::may_write) => {
             app.refuse("this plan can only be looked at");
@@ -60,6 +61,7 @@ fn one(app: &mut App, index: usize) {
         Choice::new("compare it with the plan now", "numbers and findings too", Value::Compare(index)),
         Choice::new("bring all of it back", "one step", Value::BringBack(index, None)),
         Choice::new("forget it", "", Value::Forget(index)),
+        Choice::new("show it on the deck", "then and now", Value::Lay(index)),
     ];
     for change in &changes {
         let part = back.iter().position(|part| part.key() == change.key);

@@ -1,7 +1,6 @@
 //! What two people say about the plan: the list of threads, the page of one, and what is said here.
 
-use super::{Effect, checklist, cursor, suggest};
-use crate::compare::Side;
+use super::{Effect, checklist, compared, cursor, suggest};
 use crate::geometry::Spot;
 use crate::plan::{Anchor, Note};
 use crate::review::entries::signed;
@@ -57,6 +56,7 @@ pub(super) fn chosen(app: &mut App, speech: Speech) -> Vec<Effect> {
     match speech {
         Speech::Open(id) => show(app, &id),
         Speech::Answer(id) => ask(app, "answer", About::Thread(id)),
+        Speech::Lay(id) => compared::suggested(app, &id),
         Speech::Decline(id) => ask(app, "why not", About::Declined(id)),
         Speech::Settle(id) => return settle(app, id),
         Speech::Accept(id) => return accept(app, id),
@@ -91,7 +91,7 @@ fn page(app: &App, id: &ThreadRef) -> Option<Page> {
     let editor = app.editor()?;
     let thread = thread(editor, id)?;
     let session = &editor.session;
-    let now = Side { plan: session.plan(), study: session.study(), findings: session.findings() };
+    let now = editor.side();
     let mut lines: Vec<String> =
         thread.said.iter().map(|said| format!("{}, {}: {}", said.by, day(said.at_s), said.text)).collect();
     lines.extend(thread.suggestion.iter().flat_map(|it| suggestion_lines(now, it, app.look.tape)));
@@ -101,6 +101,9 @@ fn page(app: &App, id: &ThreadRef) -> Option<Page> {
     let settle = if thread.is_unresolved() { "resolve" } else { "open again" };
     let mut verbs =
         vec![Verb::new("a", "answer", Speech::Answer(id.clone())), Verb::new("r", settle, Speech::Settle(id.clone()))];
+    if waits {
+        verbs.push(Verb::new("g", "on the deck", Speech::Lay(id.clone())));
+    }
     if waits && !editor.voice.reviews() && editor.may_write() {
         verbs.push(Verb::new("enter", "take it over", Speech::Accept(id.clone())));
         verbs.push(Verb::new("x", "decline", Speech::Decline(id.clone())));
