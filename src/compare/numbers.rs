@@ -21,10 +21,11 @@ pub struct Number {
 }
 
 impl Number {
-    /// Whether it is the same then and now, as far as the screen shows it: to a tenth.
+    /// Whether it is the same then and now, as far as the screen shows it: to a millimetre, else to a tenth.
     pub fn is_same(&self) -> bool {
+        let finest = if self.unit == "mm" { 1.0 } else { 0.1 };
         match (self.then, self.now) {
-            (Some(then), Some(now)) => (then - now).abs() < 0.05,
+            (Some(then), Some(now)) => (then / finest).round() == (now / finest).round(),
             (then, now) => then.is_none() && now.is_none(),
         }
     }

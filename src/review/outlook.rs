@@ -2,7 +2,7 @@
 
 use super::talk::{Suggested, Suggestion};
 use crate::checks;
-use crate::compare::{Comparison, Side, Verdict};
+use crate::compare::{Comparison, Number, Side, Verdict};
 use crate::edit::{Edit, apply};
 use crate::plan::Plan;
 use crate::study::Study;
@@ -17,6 +17,8 @@ pub struct Outlook {
     pub refused: Option<String>,
     /// The plan as it would be; `None` where it cannot be done or was decided already.
     pub plan: Option<Plan>,
+    /// The numbers of panels that would be others.
+    pub numbers: Vec<Number>,
     /// The findings that would turn.
     pub verdicts: Vec<Verdict>,
 }
@@ -42,7 +44,9 @@ impl Outlook {
             let study = Study::of(&plan);
             let findings = checks::run(&plan, &study);
             let after = Side { plan: &plan, study: &study, findings: &findings };
-            outlook.verdicts = Comparison::of(now, after).verdicts;
+            let comparison = Comparison::of(now, after);
+            outlook.numbers = comparison.numbers.into_iter().filter(|number| !number.is_same()).collect();
+            outlook.verdicts = comparison.verdicts;
             outlook.plan = Some(plan);
         }
         outlook

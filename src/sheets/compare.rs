@@ -28,7 +28,7 @@ pub fn compare_text(names: Names<'_>, comparison: &Comparison, tape: Measure) ->
     }
     let done = comparison.changes.iter().map(|change| format!("{}: {}", change.name, change_words(change, tape)));
     let numbers = comparison.numbers.iter().filter(|number| !number.is_same());
-    let numbers = numbers.map(|number| format!("{}, {}: {}", number.panel, number.label, number_words(number, tape)));
+    let numbers = numbers.map(|number| number_line(number, tape));
     let verdicts = comparison.verdicts.iter().map(verdict_words);
     let mut text = format!("{title}\n");
     section(&mut text, "what was done", done);
@@ -109,6 +109,11 @@ fn quantity_words(quantity: AnyQuantity, tape: Measure) -> String {
         AnyQuantity::Length(length) => tape.length(length.to_mm()),
         other => format!("{} {}", plain(other.base()), other.unit()),
     }
+}
+
+/// `Power budget, charge over the day: 38.1 Ah, was 41.6 Ah`.
+pub fn number_line(number: &Number, tape: Measure) -> String {
+    format!("{}, {}: {}", number.panel, number.label, number_words(number, tape))
 }
 
 /// `38.1 Ah, was 41.6 Ah`; trim and list say which way.

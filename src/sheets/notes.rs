@@ -4,7 +4,7 @@ mod json;
 
 pub use json::notes_json;
 
-use super::compare::{change_words, verdict_words};
+use super::compare::{change_words, number_line, verdict_words};
 use super::place::station;
 use crate::checks::Finding;
 use crate::compare::Side;
@@ -148,7 +148,8 @@ pub fn suggestion_lines(now: Side<'_>, suggestion: &Suggestion, tape: Measure) -
     let edits = outlook.labels.iter().map(|label| format!("{became}: {label}"));
     let refused = outlook.refused.iter().map(|why| format!("cannot be done any more: {why}"));
     let turned = outlook.verdicts.iter().map(|verdict| format!("would be {}", verdict_words(verdict)));
-    edits.chain(refused).chain(turned).collect()
+    let numbers = outlook.numbers.iter().map(|number| format!("would be {}", number_line(number, tape)));
+    edits.chain(refused).chain(numbers).chain(turned).collect()
 }
 
 /// The stops that somebody looked at, in the order of the walk: `trim, partner: in doubt, bow down? (a caution stands)`.

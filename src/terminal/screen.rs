@@ -5,10 +5,10 @@ use std::io::{self, Write};
 use std::rc::Rc;
 
 use ratatui::Terminal;
-use ratatui::backend::CrosstermBackend;
 use ratatui::layout::{Position, Rect};
 
 use super::guard;
+use super::sparing::Sparing;
 
 /// Room for a repaint of a large screen.
 const ROOM: usize = 64 * 1024;
@@ -18,7 +18,7 @@ const END_FRAME: &[u8] = b"\x1b[?2026l";
 
 /// The terminal, taken over until dropped.
 pub struct Screen {
-    terminal: Terminal<CrosstermBackend<Held>>,
+    terminal: Terminal<Sparing<Held>>,
     held: Held,
     /// Whether the next frame is a whole one.
     whole: bool,
@@ -29,7 +29,7 @@ impl Screen {
     pub fn enter() -> io::Result<Self> {
         guard::enter()?;
         let held = Held::default();
-        match Terminal::new(CrosstermBackend::new(held.clone())) {
+        match Terminal::new(Sparing::new(held.clone())) {
             Ok(terminal) => Ok(Self { terminal, held, whole: true }),
             Err(error) => {
                 guard::end();

@@ -11,7 +11,7 @@ use gunnel::review::{Deed, Entry, STOPS, Verdict, talk};
 use gunnel::tui::action::ACTIONS;
 use gunnel::tui::update::{Effect, heard, perform};
 
-use crate::boats::{name, rich};
+use crate::boats::{demo, name, rich};
 use crate::stage::Stage;
 
 /// A screen and the files of those who speak, as the program would keep them.
@@ -100,6 +100,31 @@ fn a_comment_is_pinned_to_the_gear_under_the_cursor_or_to_the_spot() {
     spoken.play("; \"mind-this\" enter ");
     let Deed::Comment { on, .. } = spoken.last("partner") else { panic!() };
     assert!(matches!(on.anchor, Anchor::Spot(at) if at.x == -200.0 && at.y == 0.0), "{on:?}");
+}
+
+#[test]
+fn a_comment_is_pinned_to_the_cable_of_the_chosen_line() {
+    let mut stage = Stage::on(demo("seat-test.ron")).sized(120, 40);
+    let cable = stage.plan().wiring.cables[0].id;
+    stage.play("7");
+    // Down to the line of that cable, the last lines of the diagram.
+    let mut pinned = None;
+    for _ in 0..60 {
+        stage.play("; \"short\" enter");
+        let on = stage.effects.drain(..).find_map(|effect| match effect {
+            Effect::Say(does) => match *does {
+                Deed::Comment { on, .. } => Some(on.anchor),
+                _ => None,
+            },
+            _ => None,
+        });
+        if on == Some(Anchor::Cable(cable)) {
+            pinned = on;
+            break;
+        }
+        stage.play("down");
+    }
+    assert_eq!(pinned, Some(Anchor::Cable(cable)));
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! What two people say about the plan: the list of threads, the page of one, and what is said here.
 
-use super::{Effect, checklist, compared, cursor, suggest};
+use super::{Effect, checklist, compared, cursor, suggest, wiring};
 use crate::geometry::Spot;
 use crate::plan::{Anchor, Note};
 use crate::review::entries::signed;
@@ -8,6 +8,7 @@ use crate::review::whereabouts::pin;
 use crate::review::{Deed, Suggested, Thread, ThreadRef, Verdict, taken_over, whereabouts};
 use crate::sheets::{day, suggestion_lines, thread_title};
 use crate::shown::Shown;
+use crate::study::cables::CableRef;
 use crate::study::rig::HoleRef;
 use crate::tui::app::{App, Editor, FINDINGS_ROW, Focus, Thing};
 use crate::tui::layer::{
@@ -127,17 +128,21 @@ pub(super) fn comment(app: &mut App) {
         app.refuse("save the plan first: what is said about it lies beside it");
         return;
     }
-    let Some(pin) = pin(editor.session.plan(), &anchor(editor)) else { return };
+    let Some(pin) = pin(editor.session.plan(), &anchor(app, editor)) else { return };
     let title = format!("say something about {}", Shown(pin.called.as_str()));
     ask(app, &title, About::Thing(pin));
 }
 
-fn anchor(editor: &Editor) -> Anchor {
+fn anchor(app: &App, editor: &Editor) -> Anchor {
+    if let Some(id) = wiring::cable(app) {
+        return Anchor::Cable(id);
+    }
     let finding = editor.session.findings().get(editor.rows[FINDINGS_ROW]);
     match (editor.focus, finding, editor.thing()) {
         (Focus::Findings, Some(finding), _) => Anchor::Check(finding.check.into()),
         (_, _, Some(Thing::Gear(id) | Thing::Hole(HoleRef::Gear(id, _)))) => Anchor::Gear(id),
         (_, _, Some(Thing::Hole(HoleRef::Own(id)))) => Anchor::Hole(id),
+        (_, _, Some(Thing::Cable(CableRef::Planned(id)))) => Anchor::Cable(id),
         _ => Anchor::Spot(Spot::new(editor.cursor.x.round(), editor.cursor.y.round())),
     }
 }

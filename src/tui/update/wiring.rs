@@ -9,7 +9,7 @@ pub(super) mod planned;
 use super::{cursor, gear};
 use crate::checks::{Finding, Severity};
 use crate::edit::Edit;
-use crate::plan::{Circuit, Main, Plan};
+use crate::plan::{CableId, Circuit, Main, Plan};
 use crate::study::cables::CableRef;
 use crate::tui::app::{App, Carried, Editor, Focus};
 use crate::tui::layer::{Asked, Choice, Chooser, Layer, Purpose, Value};
@@ -25,6 +25,15 @@ fn chosen(app: &App) -> Option<Line> {
     let mut all = lines(super::sources(editor, app.look.tape));
     let row = editor.rows[PanelKind::Wiring.index()].min(all.len().checked_sub(1)?);
     Some(all.swap_remove(row))
+}
+
+/// The cable of the plan on the chosen line, while the diagram has the keys.
+pub(super) fn cable(app: &App) -> Option<CableId> {
+    app.editor().filter(|editor| editor.focus == Focus::Panel(PanelKind::Wiring))?;
+    match chosen(app)?.item {
+        Item::Cable(CableRef::Planned(id)) => Some(id),
+        _ => None,
+    }
 }
 
 /// Keeps the chosen row on what it was on, wherever an edit moved it.
