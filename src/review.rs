@@ -13,7 +13,7 @@ pub mod talk;
 pub mod whereabouts;
 
 pub use checklist::{STOPS, Stop};
-pub use entries::{Deed, Entry, Pin, ThreadRef, Verdict};
+pub use entries::{Deed, Entry, NextNumbers, Pin, ThreadRef, Verdict};
 pub use outlook::{Outlook, taken_over};
 pub use talk::{Said, SignOff, Suggested, Suggestion, Talk, Thread, talk};
 pub use whereabouts::{Whereabouts, whereabouts};

@@ -8,7 +8,7 @@ pub use apart::apart;
 
 use super::changes::{Change, change};
 use crate::plan::parts::{Part, PartKey};
-use crate::plan::{BuildState, Gear, Name, Plan, Reading, Revision};
+use crate::plan::{BuildState, Gear, Name, On, Plan, Reading, Revision};
 
 /// What came of a merge.
 #[derive(Clone, Debug)]
@@ -61,10 +61,29 @@ pub fn merge(base: &Plan, mine: &Plan, theirs: &Plan) -> Merged {
             }),
         }
     }
+    drop_moved_ticks(&mut merged.plan, mine, theirs);
     merged.plan.revisions = revisions(base, mine, theirs);
     // No edit changes them.
     merged.plan.threads = field(&base.threads, &mine.threads, &theirs.threads).unwrap_or(theirs.threads.clone());
     merged
+}
+
+/// Work is done where gear was: a tick goes with gear that stands, in the merged plan, where neither plan with that tick
+/// has it.
+fn drop_moved_ticks(merged: &mut Plan, mine: &Plan, theirs: &Plan) {
+    let mut ticks = std::mem::take(&mut merged.work.ticks);
+    ticks.retain(|tick| {
+        let On::Gear(id) = tick.on else { return true };
+        let holds = |plan: &Plan| {
+            plan.work.tick(tick.act, tick.on) == Some(tick)
+                && match (plan.gear(id), merged.gear(id)) {
+                    (Some(there), Some(here)) => same_holes(there, here),
+                    (there, here) => there.is_none() && here.is_none(),
+                }
+        };
+        holds(mine) || holds(theirs)
+    });
+    merged.work.ticks = ticks;
 }
 
 /// A part with the changes of both, if they do not touch the same. Only gear and readings are looked into.
@@ -97,10 +116,13 @@ fn gear(base: &Gear, mine: &Gear, theirs: &Gear) -> Option<Gear> {
 
 /// Whether one drilled its holes while the other had them somewhere else: each is right, and together they are not.
 fn bored_elsewhere(base: &Gear, mine: &Gear, theirs: &Gear) -> bool {
-    let same_holes = |a: &Gear, b: &Gear| a.place == b.place && a.mount == b.mount && a.spec.mounts == b.spec.mounts;
     let drilled = |gear: &Gear| gear.state != base.state && gear.state.max(base.state) >= BuildState::Drilled;
     !same_holes(mine, theirs)
         && (drilled(mine) && !same_holes(base, theirs) || drilled(theirs) && !same_holes(base, mine))
+}
+
+fn same_holes(a: &Gear, b: &Gear) -> bool {
+    a.place == b.place && a.mount == b.mount && a.spec.mounts == b.spec.mounts
 }
 
 /// A field that at most one of the two changed, or both alike.

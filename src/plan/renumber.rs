@@ -24,6 +24,7 @@ impl NewNumbers {
         plan.gear.iter_mut().for_each(|item| gear(&mut item.id));
         for hole in &mut plan.penetrations {
             renew(&self.holes, &mut hole.id);
+            hole.left.iter_mut().for_each(|left| gear(&mut left.by));
             if let Fate::Reused(by) = &mut hole.fate {
                 gear(by);
             }

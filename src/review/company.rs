@@ -7,7 +7,8 @@ use serde::{Deserialize, Serialize};
 use crate::geometry::Spot;
 use crate::plan::{Key, Plan};
 
-/// Version of the words below. A guest of another version is not let in.
+/// Version of the words below, and of the plan in them: raised with each field that a plan gets. A guest of another
+/// version is not let in, and sees what is saved.
 pub const VERSION: u32 = 1;
 
 /// One thing that is told.
@@ -49,8 +50,9 @@ pub enum Word {
     Plan {
         /// The plan.
         plan: Box<Plan>,
-        /// How many of its edits are not saved.
-        unsaved: usize,
+        /// How many of its edits are not saved; nothing where the saved state cannot be come back to.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        unsaved: Option<usize>,
     },
     /// The owner closes the plan: by the owner only.
     Bye,

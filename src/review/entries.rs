@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::edit::Edit;
 use crate::geometry::Spot;
-use crate::plan::{Anchor, Key, Name, Note, Plan};
+use crate::plan::{Anchor, CableId, CircuitId, GearId, HoleId, Key, Name, Note, Plan};
 
 /// Version of an entry that this program writes. Newer ones are left alone and said to be there.
 pub const VERSION: u32 = 1;
@@ -42,6 +42,9 @@ pub enum Deed {
         text: Note,
         /// The edits in their order.
         edits: Vec<Edit>,
+        /// The numbers that the plan they were tried on would have given next.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        next: Option<NextNumbers>,
     },
     /// Said something in a thread.
     Answer {
@@ -90,6 +93,32 @@ pub enum Deed {
     },
     /// Took back the sign-off.
     Withdraw,
+}
+
+/// The numbers that a plan gives next. Edits name what they added by the number it got.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct NextNumbers {
+    /// Of gear.
+    pub gear: GearId,
+    /// Of holes that no gear owns.
+    pub hole: HoleId,
+    /// Of circuits.
+    pub circuit: CircuitId,
+    /// Of cables.
+    pub cable: CableId,
+}
+
+impl NextNumbers {
+    /// Those of a plan.
+    pub fn of(plan: &Plan) -> Self {
+        Self {
+            gear: plan.next_gear_id(),
+            hole: plan.next_hole_id(),
+            circuit: plan.wiring.next_circuit_id(),
+            cable: plan.wiring.next_cable_id(),
+        }
+    }
 }
 
 /// What came of a stop of the checklist.

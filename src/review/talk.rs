@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::entries::{Deed, Entry, Pin, ThreadRef, Verdict};
+use super::entries::{Deed, Entry, NextNumbers, Pin, ThreadRef, Verdict};
 use crate::edit::Edit;
 use crate::plan::parts::{Part, PartKey};
 use crate::plan::{Act, Key, Note, On, Plan, ThreadState};
@@ -51,6 +51,8 @@ pub struct Said {
 pub struct Suggestion {
     /// The edits.
     pub edits: Vec<Edit>,
+    /// The numbers that the plan they were tried on would have given next.
+    pub next: Option<NextNumbers>,
     /// What became of them.
     pub became: Suggested,
 }
@@ -161,8 +163,8 @@ impl Talk {
         let said = |text: &Note| Said { by: by.clone(), at_s, text: text.clone() };
         match &entry.does {
             Deed::Comment { on, text } => self.open(by, entry.id, on, said(text), None),
-            Deed::Suggest { on, text, edits } => {
-                let suggestion = Suggestion { edits: edits.clone(), became: Suggested::Waiting };
+            Deed::Suggest { on, text, edits, next } => {
+                let suggestion = Suggestion { edits: edits.clone(), next: *next, became: Suggested::Waiting };
                 self.open(by, entry.id, on, said(text), Some(suggestion));
             }
             Deed::Answer { thread, text } => self.at(thread, |thread| thread.answer(said(text))),

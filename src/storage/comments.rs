@@ -55,6 +55,8 @@ pub enum CommentError {
     Full,
     /// The author has as many open threads as one may have.
     TooManyOpen,
+    /// It is more than an entry may hold.
+    TooMuch,
     /// The system says no.
     System(PathBuf, io::Error),
 }
@@ -65,6 +67,7 @@ impl fmt::Display for CommentError {
             Self::TooSoon => write!(f, "one after the other: wait a second"),
             Self::Full => write!(f, "your file of comments is full; ask the owner to put it away"),
             Self::TooManyOpen => write!(f, "{MOST_OPEN} of your threads are open; resolve some first"),
+            Self::TooMuch => write!(f, "that is more than one entry holds"),
             Self::System(path, error) => write!(f, "{}: {error}", paths::shown(path)),
         }
     }
@@ -149,6 +152,10 @@ impl Comments {
         (&mut file).take(LARGEST_BYTES + 1).read_to_string(&mut before).map_err(system)?;
         let (entries, _) = entries_of(&before);
         let entry = next(&entries, does, now_s)?;
+        // What would be passed over when it is read must not be written as if it were said.
+        if !is_sound(&entry) {
+            return Err(CommentError::TooMuch);
+        }
         let mut line = String::new();
         // What a crash tore off stays a line of its own.
         if !before.is_empty() && !before.ends_with('\n') {

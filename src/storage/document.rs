@@ -264,8 +264,11 @@ impl Document {
         let (source, plan) = self.read(&path)?;
         self.discard();
         self.note(session);
-        let grown = self.known.take().map(|base| (base, session.shared_plan()));
-        let unsaved = Unsaved { grown, net: recall::Net::of(self.logbook.entries()) };
+        let net = recall::Net::of(self.logbook.entries());
+        // Without an edit of one's own nothing is mine, whatever the session shows.
+        let mine = |base: &Arc<Plan>| if net.count() > 0 { session.shared_plan() } else { Arc::clone(base) };
+        let grown = self.known.take().map(|base| (Arc::clone(&base), mine(&base)));
+        let unsaved = Unsaved { grown, net };
         session.reload(plan);
         (self.generation, self.known) = (Some(source.generation), Some(session.shared_plan()));
         let brought = unsaved.onto(session);
@@ -273,6 +276,11 @@ impl Document {
         self.logbook.start_from(Base { format: self.format, text: source.text, crc: Some(source.generation.crc) });
         self.note(session);
         Ok(brought)
+    }
+
+    /// Whether nobody else can be editing the plan.
+    pub fn holds_lock(&self) -> bool {
+        self.lock.is_some()
     }
 
     /// Whether [`Opened::recoverable`] still waits for [`Document::recover`] or [`Document::discard`].

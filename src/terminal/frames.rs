@@ -7,7 +7,7 @@ use std::time::Duration;
 /// Frames a second on this machine's own screen.
 const LOCAL: u32 = 60;
 /// Frames a second through ssh.
-const OVER_SSH: u32 = 10;
+const OVER_SSH: u32 = 5;
 
 /// The most frames a second where nobody says otherwise.
 pub const fn frames_a_second(over_ssh: bool) -> u32 {
@@ -23,7 +23,7 @@ pub struct FrameCap {
 }
 
 impl FrameCap {
-    /// At most `frames` a second; none given: 60 here, 10 over ssh. Zero counts as one.
+    /// At most `frames` a second; none given: 60 here, 5 over ssh. Zero counts as one.
     pub fn new(frames: Option<u32>, over_ssh: bool) -> Self {
         let frames = frames.unwrap_or(frames_a_second(over_ssh));
         Self { interval: Duration::from_secs(1) / frames.max(1), dirty: true, last: None }
@@ -102,7 +102,7 @@ mod tests {
         cap.drawn(Duration::ZERO);
         assert_eq!(cap.wait(Duration::from_secs(1)), None);
         cap.mark();
-        assert_eq!(cap.wait(Duration::from_millis(40)), Some(Duration::from_millis(60)));
+        assert_eq!(cap.wait(Duration::from_millis(40)), Some(Duration::from_millis(160)));
     }
 
     #[test]

@@ -33,8 +33,8 @@ pub enum Link {
     Host,
     /// The plan is shown as its owner has it.
     Guest {
-        /// How many of the owner's edits are not saved.
-        unsaved: usize,
+        /// How many of the owner's edits are not saved, if that is known.
+        unsaved: Option<usize>,
     },
     /// The owner is gone without a word: the plan is shown as it was then.
     Gone {
@@ -67,9 +67,10 @@ impl Company {
             Link::Host => format!("with {names}{follows}"),
             Link::Guest { unsaved } => {
                 let unsaved = match unsaved {
-                    0 => String::new(),
-                    1 => ": 1 edit not saved".to_string(),
-                    n => format!(": {n} edits not saved"),
+                    Some(0) => String::new(),
+                    Some(1) => ": 1 edit not saved".to_string(),
+                    None => ": not saved".to_string(),
+                    Some(n) => format!(": {n} edits not saved"),
                 };
                 let others = if names.is_empty() { names } else { format!(", with {names}") };
                 format!("a review, live{unsaved}{others}{follows}")

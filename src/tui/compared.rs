@@ -118,20 +118,26 @@ fn only_in(these: &[Hole], those: &[Hole]) -> Vec<Spot> {
     these.iter().filter(|hole| !those.iter().any(|other| same(hole, other))).map(|hole| hole.at.spot()).collect()
 }
 
-/// `2 moved, 1 new, 6 other things`.
+/// `2 moved, 1 new, 6 other things`; one or two other things are named.
 fn counts(comparison: &Comparison) -> String {
-    let gear = comparison.changes.iter().filter(|change| matches!(change.key, PartKey::Gear(_)));
-    let gear: Vec<Difference> = gear.map(|change| difference(&change.how)).collect();
+    let is_gear = |change: &&Change| matches!(change.key, PartKey::Gear(_));
+    let (gear, other): (Vec<&Change>, Vec<&Change>) = comparison.changes.iter().partition(is_gear);
+    let gear: Vec<Difference> = gear.into_iter().map(|change| difference(&change.how)).collect();
     let count = |wanted: Difference| gear.iter().filter(|kind| **kind == wanted).count();
-    let other = comparison.changes.len() - gear.len();
     let told = listed([
         (count(Difference::Moved), "moved"),
         (count(Difference::Here), "new"),
         (count(Difference::There), "gone"),
         (count(Difference::Altered), "altered"),
-        (other, if other == 1 { "other thing" } else { "other things" }),
     ]);
-    if told.is_empty() { "nothing changed".into() } else { told }
+    let other = match other[..] {
+        [] => String::new(),
+        [one] => one.name.clone(),
+        [one, two] => format!("{}, {}", one.name, two.name),
+        ref more => format!("{} other things", more.len()),
+    };
+    let told: Vec<String> = [told, other].into_iter().filter(|words| !words.is_empty()).collect();
+    if told.is_empty() { "nothing changed".into() } else { told.join(", ") }
 }
 
 /// `holes 4 less, 3 more; findings 5 cleared, 3 new`.

@@ -3,7 +3,7 @@
 use crate::plan::parts::PartKey;
 use crate::plan::{Anchor, Plan};
 use crate::session::Session;
-use crate::tui::app::Editor;
+use crate::tui::app::{Editor, Overlay};
 
 /// What lies aside while a partner tries something on a copy.
 #[derive(Clone, Debug)]
@@ -31,6 +31,7 @@ impl Editor {
         self.session.later_than(revision);
         self.file.read_only = draft.read_only;
         (self.hand, self.chosen, self.carried) = (None, None, None);
+        self.lay_nothing_beside();
     }
 
     /// The session of the plan in the file, whatever is tried on a copy.
@@ -52,9 +53,16 @@ impl Editor {
             return;
         }
         self.filed().follow(plan);
-        if self.draft.is_none() {
-            (self.hand, self.chosen) = (None, None);
+        match self.draft {
+            None => (self.hand, self.chosen) = (None, None),
+            // The copy is compared with the plan as it was.
+            Some(_) => self.lay_nothing_beside(),
         }
+    }
+
+    fn lay_nothing_beside(&mut self) {
+        self.compared = None;
+        self.overlay = self.overlay.filter(|laid| *laid != Overlay::Compared);
     }
 
     /// What a suggestion is pinned to: the first thing of the reviewed plan that it changes, else the cursor.

@@ -175,6 +175,10 @@ pub fn barred(app: &App, action: Action) -> Option<String> {
     if needs == Needs::Partner && !app.editor().is_some_and(|editor| editor.voice.reviews()) {
         return Some("the plan is yours to change; a partner suggests".into());
     }
+    let speaks = matches!(action, Action::Talk | Action::Comment | Action::NextThread | Action::Checklist);
+    if speaks && app.editor().is_some_and(|editor| editor.draft.is_some()) {
+        return Some("what is said is about the plan: @ suggests or drops what you try first".into());
+    }
     if needs == Needs::Company && !app.editor().is_some_and(|editor| editor.company.is_together()) {
         return Some("nobody else has this plan open now".into());
     }

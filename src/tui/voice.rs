@@ -33,8 +33,8 @@ pub enum About {
     Doubt(usize),
     /// What was tried on a copy: why it is suggested.
     Suggested,
-    /// The plan as it is: a sign-off.
-    Signed,
+    /// The plan as it was when the words were asked for: a sign-off.
+    Signed(Box<Plan>),
 }
 
 /// Where threads that wait are marked on the deck.
@@ -97,7 +97,7 @@ impl About {
             Self::Thing(_) | Self::Suggested => None,
             Self::Thread(id) | Self::Declined(id) => Some(Speech::Open(id.clone())),
             Self::Doubt(at) => Some(Speech::Stop(at + 1)),
-            Self::Signed => Some(Speech::Stop(crate::review::STOPS.len())),
+            Self::Signed(_) => Some(Speech::Stop(crate::review::STOPS.len())),
         }
     }
 }

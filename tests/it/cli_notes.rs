@@ -36,7 +36,12 @@ fn home() -> Home {
         ("partner", Deed::Comment { on: on(Anchor::Gear(GearId(3))), text: note("why on the *hatch*? <b>") }),
         (
             "partner",
-            Deed::Suggest { on: on(Anchor::Gear(GearId(4))), text: note("clear of the lid"), edits: vec![move_crate] },
+            Deed::Suggest {
+                on: on(Anchor::Gear(GearId(4))),
+                text: note("clear of the lid"),
+                edits: vec![move_crate],
+                next: None,
+            },
         ),
         ("partner", Deed::Comment { on: on(Anchor::Spot(Spot::new(1500.0, -200.0))), text: note("wet here") }),
         ("owner", Deed::Answer { thread: thread(1), text: note("it comes off for the trip") }),

@@ -37,7 +37,7 @@ fn owner() -> Stage {
 fn partner() -> Stage {
     let mut stage = Stage::looking_at(rich()).sized(120, 40);
     stage.app.editor_mut().unwrap().voice.reviewer = Some(key("partner"));
-    company::shown(&mut stage.app, rich(), 0);
+    company::shown(&mut stage.app, rich(), Some(0));
     stage
 }
 
@@ -138,7 +138,7 @@ fn the_owner_s_edit_is_shown_as_a_change_and_a_lost_owner_leaves_the_plan_as_it_
     let moved = plan.gear.iter().position(|gear| gear.is_placed()).unwrap();
     plan.gear[moved].label = name("moved by the owner");
     let id = plan.gear[moved].id;
-    company::shown(&mut stage.app, plan.clone(), 2);
+    company::shown(&mut stage.app, plan.clone(), Some(2));
     assert_eq!(stage.plan(), &plan);
     assert_eq!(stage.editor().changed, [id]);
     assert!(stage.lines()[0].contains("a review, live: 2 edits not saved"), "{}", stage.lines()[0]);
@@ -160,7 +160,7 @@ fn what_a_partner_tries_is_suggested_with_its_reason_and_the_plan_is_as_it_was()
     // What the owner does meanwhile goes on beside the copy.
     let mut plan = before.clone();
     plan.name = name("meanwhile");
-    company::shown(&mut stage.app, plan.clone(), 1);
+    company::shown(&mut stage.app, plan.clone(), Some(1));
     assert_eq!(stage.plan().name, before.name);
     stage.play("@ s \"knees hit the box\" enter");
     let [Effect::Say(does)] = &stage.effects[..] else { panic!("{:?}", stage.effects) };
@@ -173,6 +173,32 @@ fn what_a_partner_tries_is_suggested_with_its_reason_and_the_plan_is_as_it_was()
     assert_eq!(stage.plan(), &plan);
     stage.play("}");
     assert!(stage.app.toast.as_ref().unwrap().text.contains("only be looked at"));
+}
+
+#[test]
+fn a_sign_off_is_for_the_plan_that_was_read_and_not_for_one_that_came_while_it_was_written() {
+    let mut stage = partner();
+    let to_the_end = format!("! {}s", "right ".repeat(40));
+    stage.play(&to_the_end);
+    let mut plan = rich();
+    plan.name = name("meanwhile");
+    company::shown(&mut stage.app, plan.clone(), Some(1));
+    stage.play("enter");
+    assert!(stage.effects.is_empty(), "{:?}", stage.effects);
+    assert!(stage.lines().join("\n").contains("changed while you wrote"), "{}", stage.lines().join("\n"));
+    stage.play("esc").play(&to_the_end).play("enter");
+    let [Effect::Say(does)] = &stage.effects[..] else { panic!("{:?}", stage.effects) };
+    assert!(matches!(&**does, Deed::SignOff { plan: signed, .. } if signed.name == plan.name));
+}
+
+#[test]
+fn nothing_is_said_about_a_copy() {
+    for key in [";", "Y", "Z", "!"] {
+        let mut stage = partner();
+        stage.play("@ }").play(key);
+        assert!(stage.app.toast.as_ref().unwrap().text.contains("@ suggests or drops"), "{key}");
+        assert!(stage.app.layers.is_empty() && stage.effects.is_empty(), "{key}");
+    }
 }
 
 #[test]

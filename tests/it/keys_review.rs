@@ -82,7 +82,7 @@ fn suggested(spoken: &mut Spoken) {
     let gear = plan.gear[0].id;
     let on = pin(plan, &Anchor::Gear(gear)).unwrap();
     let edits = vec![Edit::Rename { gear, label: name("better name") }];
-    spoken.hear("partner", Deed::Suggest { on, text: note("clearer"), edits });
+    spoken.hear("partner", Deed::Suggest { on, text: note("clearer"), edits, next: None });
 }
 
 #[test]

@@ -3,14 +3,18 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use gunnel::compare::Comparison;
+use gunnel::compare::{Comparison, Side};
 use gunnel::edit::{Edit, apply};
 use gunnel::geometry::Spot;
 use gunnel::plan::{Anchor, GearId, HoleId, Key, Note, ThreadState};
 use gunnel::review::entries::signed;
 use gunnel::review::whereabouts::pin;
-use gunnel::review::{Deed, Entry, STOPS, Suggested, Talk, ThreadRef, Verdict, Whereabouts, talk, whereabouts};
-use gunnel::units::Length;
+use gunnel::review::{
+    Deed, Entry, NextNumbers, Outlook, STOPS, Suggested, Talk, ThreadRef, Verdict, Whereabouts, taken_over, talk,
+    whereabouts,
+};
+use gunnel::study::Study;
+use gunnel::units::{Length, Measure};
 use proptest::prelude::*;
 
 use crate::boats::{name, rich};
@@ -74,7 +78,7 @@ fn a_suggestion_is_taken_over_or_declined_once() {
     let plan = rich();
     let edits = vec![Edit::Move { gear: GearId(4), x: Length::mm(600.0), y: Length::mm(0.0) }];
     let on = pin(&plan, &Anchor::Gear(GearId(4))).unwrap();
-    let suggested = vec![(1, Deed::Suggest { on, text: note("clear of the lid"), edits: edits.clone() })];
+    let suggested = vec![(1, Deed::Suggest { on, text: note("clear of the lid"), edits: edits.clone(), next: None })];
     let one = thread("partner", 1);
     let no = Deed::Decline { thread: one.clone(), reason: note("the cart needs it") };
     let talk = told(&[("partner", suggested), ("owner", vec![(4, no), (5, Deed::Accept { thread: one })])]);
@@ -82,6 +86,26 @@ fn a_suggestion_is_taken_over_or_declined_once() {
     assert_eq!(suggestion.became, Suggested::Declined(key("owner"), note("the cart needs it")));
     assert_eq!(talk.threads[0].state, ThreadState::Resolved);
     assert!(apply(&plan, &suggestion.edits[0]).is_ok());
+}
+
+#[test]
+fn a_suggestion_that_adds_is_not_taken_over_once_its_numbers_mean_something_else() {
+    let plan = rich();
+    let copied = plan.next_gear_id();
+    let edits = vec![Edit::Duplicate { gear: GearId(4) }, Edit::Rename { gear: copied, label: name("second crate") }];
+    let on = pin(&plan, &Anchor::Gear(GearId(4))).unwrap();
+    let suggest = Deed::Suggest { on, text: note("two"), edits, next: Some(NextNumbers::of(&plan)) };
+    let talk = told(&[("partner", vec![(1, suggest)])]);
+    let suggestion = talk.threads[0].suggestion.as_ref().unwrap();
+    let as_tried = apply(&plan, &taken_over(&plan, suggestion, &key("partner")).unwrap()).unwrap();
+    assert_eq!(as_tried.gear(copied).unwrap().label.as_str(), "second crate");
+    // The owner's own copy has that number now: it must not be the one that is renamed.
+    let went_on = apply(&plan, &Edit::Duplicate { gear: plan.gear[0].id }).unwrap();
+    let why = taken_over(&went_on, suggestion, &key("partner")).unwrap_err();
+    assert!(why.contains("ask for it once more"), "{why}");
+    let study = Study::of(&went_on);
+    let side = Side { plan: &went_on, study: &study, findings: &[] };
+    assert_eq!(Outlook::of(side, suggestion, Measure::default()).refused, Some(why));
 }
 
 #[test]

@@ -121,6 +121,8 @@ fn no_screen_and_no_layer_shows_it_raw() {
             }
             stage.play("esc*5");
         }
+        // Nothing is said about a copy.
+        stage.app.editor_mut().unwrap().end_draft();
         stage.play("Y");
         assert!(stage.shows("what was said"), "{}", stage.lines().join("\n"));
         for _ in 0..hard().len() + DRIVES.len() {

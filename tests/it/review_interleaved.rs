@@ -103,7 +103,7 @@ impl Table {
             }
             Step::Suggest(to) => {
                 let text = self.word();
-                self.say(who, Deed::Suggest { on: on_the_plan(), text, edits: vec![named(to)] });
+                self.say(who, Deed::Suggest { on: on_the_plan(), text, edits: vec![named(to)], next: None });
             }
             Step::Answer(which) => {
                 if let Some(thread) = self.thread(who, which) {
@@ -168,9 +168,10 @@ impl Table {
 
     /// The first suggestion that waits for all a program knows, and the edit it would be.
     fn waiting(&self, who: usize) -> Option<(ThreadRef, Edit)> {
-        self.programs[who].talk.threads.iter().find_map(|thread| {
+        let program = &self.programs[who];
+        program.talk.threads.iter().find_map(|thread| {
             let suggestion = thread.suggestion.as_ref().filter(|it| it.became == Suggested::Waiting)?;
-            Some((thread.id.clone(), taken_over(suggestion, &thread.id.by)?))
+            Some((thread.id.clone(), taken_over(program.session.plan(), suggestion, &thread.id.by).ok()?))
         })
     }
 

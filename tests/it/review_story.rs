@@ -54,7 +54,7 @@ fn suggest(home: &Home) {
     let gear = plan.gear[0].id;
     let on = pin(&plan, &Anchor::Gear(gear)).unwrap();
     let edits = vec![Edit::Rename { gear, label: name("better name") }];
-    let does = Deed::Suggest { on, text: Note::new("clearer").unwrap(), edits };
+    let does = Deed::Suggest { on, text: Note::new("clearer").unwrap(), edits, next: None };
     let comments = Comments::beside(&home.plan_file());
     let author = Key::new("partner").unwrap();
     let last = comments.read().authors[&author].last().unwrap().at_s;

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 
 use gunnel::edit::{Edit, apply};
 use gunnel::plan::parts::{Part, PartKey};
-use gunnel::plan::{BuildState, Circuit, CircuitId, Fate, GearId, HoleId, Plan};
+use gunnel::plan::{Act, BuildState, Circuit, CircuitId, Day, Fate, GearId, HoleId, Note, On, Plan, Tick};
 use gunnel::session::Session;
 use gunnel::storage::document::{Brought, Document, DocumentError, Opened};
 use gunnel::storage::load::{self, Format};
@@ -255,6 +255,40 @@ fn what_cannot_be_merged_is_made_again_edit_by_edit_and_told() {
     assert!(brought.lost[0].contains("gear 5 is not in the plan"), "{:?}", brought.lost);
     assert_eq!(x_mm(desk.session.plan(), CRATE), 600.0);
     assert_eq!(desk.session.plan().validate(), Ok(()));
+}
+
+#[test]
+fn what_cannot_be_merged_does_not_change_what_they_added_under_the_same_number() {
+    let wired = Edit::SetCircuit { circuit: Circuit::new(CircuitId(2), name("stern"), GearId(1), vec![LIGHT]) };
+    let mut desk = Desk::new();
+    desk.does(&[Edit::Duplicate { gear: CRATE }, renamed(GearId(13), "my crate"), wired]);
+    desk.they_do(&[Edit::Strike { gear: LIGHT }, Edit::Duplicate { gear: COOLER }, renamed(GearId(13), "theirs")]);
+    let brought = desk.reload();
+    assert_eq!(brought.lost.len(), 1);
+    assert!(brought.lost[0].contains("circuit stern"), "{:?}", brought.lost);
+    let plan = desk.session.plan();
+    let label = |id| plan.gear(GearId(id)).unwrap().label.to_string();
+    assert_eq!((label(13), label(14)), ("theirs".into(), "my crate".into()));
+    assert_eq!(plan.validate(), Ok(()));
+}
+
+#[test]
+fn a_tick_goes_with_gear_that_stands_elsewhere_now() {
+    let tick = |act| Edit::Tick {
+        tick: Tick { on: On::Gear(CRATE), act, date: Day::from_text("2031-05-30").unwrap(), reading: Note::default() },
+    };
+    let mut desk = Desk::new();
+    desk.does(&[moved(CRATE, 600.0)]);
+    desk.they_do(&[tick(Act::Mark)]);
+    desk.reload();
+    assert_eq!(x_mm(desk.session.plan(), CRATE), 600.0);
+    assert!(desk.session.plan().work.ticks.is_empty(), "marked where it does not stand any more");
+
+    let mut desk = Desk::new();
+    desk.does(&[moved(COOLER, 600.0)]);
+    desk.they_do(&[tick(Act::Mark)]);
+    desk.reload();
+    assert_eq!(desk.session.plan().work.ticks.len(), 1, "nothing was done to it but this");
 }
 
 #[test]

@@ -44,6 +44,21 @@ fn what_the_owner_has_not_saved_is_seen_at_once_and_leaves_no_trace() {
 }
 
 #[test]
+fn what_the_owner_throws_away_is_thrown_away_at_the_partner_s_too() {
+    let (home, mut owner, mut partner) = both();
+    play(&mut owner, PLACE_A_CRATE);
+    partner.wait_for("crate with trays");
+    play(&mut owner, &[("q", "l  leave")]);
+    owner.type_in("l");
+    assert_eq!(owner.end(), 0);
+    partner.wait_for("the owner closed the plan");
+    partner.wait("the plan of the file", |screen| !screen.contents().contains("crate with trays"));
+    assert!(home.plan().gear.is_empty());
+    partner.type_in("q");
+    assert_eq!(partner.end(), 0);
+}
+
+#[test]
 fn one_follows_the_other_until_a_key_and_a_mark_is_seen() {
     let (_home, mut owner, mut partner) = both();
     play(&mut owner, &[("c", "on the centreline")]);

@@ -231,7 +231,7 @@ mod tests {
         check(&[], "multiplexer", "", "");
         let found = "a terminal within a terminal: what it can show, not what is around it, counts";
         check(&[("TERM", "screen-256color")], "multiplexer", "note", found);
-        let found = "over ssh: drawn at most 10 times a second; --max-fps sets another number";
+        let found = "over ssh: drawn at most 5 times a second; --max-fps sets another number";
         check(&[("SSH_CONNECTION", "a 1 b 2")], "ssh", "good", found);
         check(&[], "ssh", "good", "not over ssh: drawn at most 60 times a second; --max-fps sets another number");
     }

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::recall::Net;
-use crate::compare::merge::{Conflict, Merged, merge};
+use crate::compare::merge::{Conflict, Merged, apart, merge};
 use crate::compare::name_of;
 use crate::edit::Edit;
 use crate::plan::parts::Part;
@@ -44,6 +44,8 @@ impl Unsaved {
         let merged = merge(base, mine, &theirs);
         let lost = match self.put(session, &merged) {
             Ok(()) => Vec::new(),
+            // Edits name what they added by the number it got; where theirs has that number, they would change theirs.
+            Err(_) if apart(base, mine, &theirs) != **mine => part_by_part(session, &merged),
             Err(_) => self.net.onto(session).1,
         };
         let name = |part: &Part| {
@@ -69,4 +71,22 @@ impl Unsaved {
         let purpose = Name::new(purpose).map_err(|why| why.to_string())?;
         session.edit(Edit::Put { purpose, parts, revisions }).map(drop).map_err(|why| why.to_string())
     }
+}
+
+/// Puts in each part of a merged plan that is sound by itself; what is not, with reasons.
+fn part_by_part(session: &mut Session, merged: &Merged) -> Vec<String> {
+    let mut lost = Vec::new();
+    for part in session.plan().differences(&merged.plan) {
+        let key = part.key();
+        let name = name_of(&merged.plan, &key).or_else(|| name_of(session.plan(), &key)).unwrap_or_default();
+        let short: String = format!("bring over {name}").chars().take(80).collect();
+        let put = Name::new(short).map_err(|why| why.to_string()).and_then(|purpose| {
+            let edit = Edit::Put { purpose, parts: vec![part], revisions: None };
+            session.edit(edit).map_err(|why| why.to_string())
+        });
+        if let Err(why) = put {
+            lost.push(format!("{name}: {why}"));
+        }
+    }
+    lost
 }

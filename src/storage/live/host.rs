@@ -6,8 +6,9 @@ use std::net::Shutdown;
 use std::os::unix::fs::{FileTypeExt, MetadataExt};
 use std::os::unix::net::{UnixListener, UnixStream};
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use super::outbox::Outbox;
 use super::{Arrival, open_to_readers, place, read_words};
@@ -23,7 +24,11 @@ const PAUSE: Duration = Duration::from_millis(50);
 /// A guest that takes nothing for so long is let go.
 const PATIENCE: Duration = Duration::from_secs(30);
 
-/// The last word waits no longer than this for a guest to take it.
+/// Whoever connects and does not say hello for so long is let go.
+const GREETING: Duration = Duration::from_secs(10);
+/// The most that are connected at a time, guests or not yet.
+const MOST_CONNECTED: usize = 4 * MOST_GUESTS;
+/// The last words wait no longer than this for guests to take them.
 const FAREWELL: Duration = Duration::from_millis(500);
 
 /// The host's end of the link, until dropped.
@@ -33,6 +38,8 @@ pub struct Host {
     /// Device and number of the socket: only that one is removed.
     made: (u64, u64),
     guests: Guests,
+    /// Nobody is let in any more.
+    closed: Arc<AtomicBool>,
 }
 
 /// Who is connected.
@@ -62,14 +69,10 @@ impl Host {
         open_to_readers(&socket, path)?;
         let about = fs::symlink_metadata(&socket)?;
         let guests = Guests::default();
-        let host = Self { socket, made: (about.dev(), about.ino()), guests: Arc::clone(&guests) };
-        std::thread::spawn(move || {
-            for stream in listener.incoming() {
-                let Ok(stream) = stream else { return };
-                let (guests, tell) = (Arc::clone(&guests), tell.clone());
-                std::thread::spawn(move || serve(stream, &guests, tell));
-            }
-        });
+        let closed = Arc::new(AtomicBool::new(false));
+        let (made, closes) = ((about.dev(), about.ino()), Arc::clone(&closed));
+        let host = Self { socket, made, guests: Arc::clone(&guests), closed };
+        std::thread::spawn(move || receive(&listener, &guests, &closes, tell));
         Ok(host)
     }
 
@@ -84,7 +87,7 @@ impl Host {
     }
 
     /// Tells all guests how the plan is now.
-    pub fn say_plan(&self, plan: &Arc<Plan>, unsaved: usize) {
+    pub fn say_plan(&self, plan: &Arc<Plan>, unsaved: Option<usize>) {
         lock(&self.guests).iter().for_each(|guest| guest.outbox.put_plan(Arc::clone(plan), unsaved));
     }
 }
@@ -95,21 +98,60 @@ impl Drop for Host {
         if ours {
             let _ = fs::remove_file(&self.socket);
         }
-        for guest in lock(&self.guests).drain(..) {
+        self.closed.store(true, Ordering::SeqCst);
+        let leaving: Vec<Connected> = lock(&self.guests).drain(..).collect();
+        for guest in &leaving {
             guest.outbox.put(Word::Bye);
-            // Their own thread sends the last word and hangs up; the program may end right after this.
-            guest.outbox.close_and_wait(FAREWELL);
+            guest.outbox.close();
+        }
+        // Their own threads send the last word and hang up; the program may end right after this.
+        let until = Instant::now() + FAREWELL;
+        for guest in leaving {
+            guest.outbox.wait(until.saturating_duration_since(Instant::now()));
             let _ = guest.stream.shutdown(Shutdown::Read);
         }
     }
 }
 
+/// Takes in whoever connects, each in a thread of their own, until the link is closed.
+fn receive(
+    listener: &UnixListener,
+    guests: &Guests,
+    closed: &Arc<AtomicBool>,
+    tell: impl Fn(Arrival) + Clone + Send + 'static,
+) {
+    // Each thread holds one of these.
+    let connected = Arc::new(());
+    for stream in listener.incoming() {
+        if closed.load(Ordering::SeqCst) {
+            return;
+        }
+        let Ok(stream) = stream else {
+            // Too many files are open, perhaps; that passes.
+            std::thread::sleep(PAUSE);
+            continue;
+        };
+        if Arc::strong_count(&connected) > MOST_CONNECTED {
+            continue;
+        }
+        let (guests, closed, tell) = (Arc::clone(guests), Arc::clone(closed), tell.clone());
+        let one = Arc::clone(&connected);
+        std::thread::spawn(move || {
+            serve(stream, &guests, &closed, tell);
+            drop(one);
+        });
+    }
+}
+
 /// One guest from the first word to the last.
-fn serve(stream: UnixStream, guests: &Guests, tell: impl Fn(Arrival)) {
+fn serve(stream: UnixStream, guests: &Guests, closed: &AtomicBool, tell: impl Fn(Arrival)) {
     let mut guest: Option<Key> = None;
+    if stream.set_read_timeout(Some(GREETING)).is_err() {
+        return;
+    }
     read_words(&stream, LONGEST_LINE, |word| {
         let Some(name) = &guest else {
-            guest = enter(&word, &stream, guests);
+            guest = enter(&word, &stream, guests, closed).filter(|_| stream.set_read_timeout(None).is_ok());
             if let Some(name) = &guest {
                 tell(Arrival::Joined(name.clone()));
             }
@@ -130,13 +172,14 @@ fn serve(stream: UnixStream, guests: &Guests, tell: impl Fn(Arrival)) {
 }
 
 /// Lets a guest in who says hello in this program's own words; under a name that nobody else here has.
-fn enter(word: &Word, stream: &UnixStream, guests: &Guests) -> Option<Key> {
+fn enter(word: &Word, stream: &UnixStream, guests: &Guests, closed: &AtomicBool) -> Option<Key> {
     let Word::Hello { v: VERSION, name } = word else { return None };
     let writing = stream.try_clone().ok()?;
     writing.set_write_timeout(Some(PATIENCE)).ok()?;
     let outbox = Arc::new(Outbox::default());
     let mut here = lock(guests);
-    if here.len() >= MOST_GUESTS {
+    // Asked while the list is held: whoever closes empties it after saying so.
+    if closed.load(Ordering::SeqCst) || here.len() >= MOST_GUESTS {
         return None;
     }
     let taken = |name: &Key| name.as_str() == "owner" || here.iter().any(|other| other.name == *name);

@@ -18,7 +18,7 @@ const MOST_POINTS: usize = 8;
 #[derive(Debug, Default)]
 struct Waiting {
     hello: Option<Word>,
-    plan: Option<(Arc<Plan>, usize)>,
+    plan: Option<(Arc<Plan>, Option<usize>)>,
     /// The last of each person: where they are, or that they left.
     people: BTreeMap<Key, Word>,
     points: VecDeque<Word>,
@@ -60,7 +60,7 @@ impl Outbox {
     }
 
     /// Puts a plan in without copying it.
-    pub(super) fn put_plan(&self, plan: Arc<Plan>, unsaved: usize) {
+    pub(super) fn put_plan(&self, plan: Arc<Plan>, unsaved: Option<usize>) {
         self.lock().plan = Some((plan, unsaved));
         self.filled.notify_one();
     }
@@ -71,9 +71,8 @@ impl Outbox {
         self.filled.notify_all();
     }
 
-    /// Nothing more is told; waits until the last of it is sent, but no longer than `limit`.
-    pub(super) fn close_and_wait(&self, limit: Duration) {
-        self.close();
+    /// After it was closed: waits until the last of it is sent, but no longer than `limit`.
+    pub(super) fn wait(&self, limit: Duration) {
         let waiting = self.lock();
         // However it ends, whoever waits goes on.
         drop(self.filled.wait_timeout_while(waiting, limit, |waiting| !waiting.ended));
@@ -93,8 +92,10 @@ impl Outbox {
                 waiting = self.filled.wait(waiting).unwrap_or_else(PoisonError::into_inner);
             }
             let closed = waiting.closed;
-            let lines = std::mem::replace(&mut *waiting, Waiting { closed, ..Waiting::default() }).lines();
+            let told = std::mem::replace(&mut *waiting, Waiting { closed, ..Waiting::default() });
+            // Whoever puts in must not wait for a plan to be written out.
             drop(waiting);
+            let lines = told.lines();
             if stream.write_all(lines.as_bytes()).is_err() || closed {
                 return;
             }

@@ -61,9 +61,9 @@ fn guests_get_the_plan_and_hear_each_other_and_who_leaves() {
     let (second, at_second) = guest(&path, "partner");
     assert_eq!(at_host.recv_timeout(PATIENCE), Ok(Arrival::Joined(key("partner-2"))));
 
-    host.say_plan(&std::sync::Arc::new(plan("first try")), 3);
+    host.say_plan(&std::sync::Arc::new(plan("first try")), Some(3));
     for at in [&at_first, &at_second] {
-        let told = Word::Plan { plan: Box::new(plan("first try")), unsaved: 3 };
+        let told = Word::Plan { plan: Box::new(plan("first try")), unsaved: Some(3) };
         assert_eq!(at.recv_timeout(PATIENCE), Ok(Arrival::Word(told)));
     }
     // Whatever name a guest gives itself, it is told under the one it came in by, to all but itself.
@@ -129,7 +129,7 @@ fn a_guest_that_says_what_guests_do_not_say_is_let_go_and_nobody_else_minds() {
         "x".repeat(100_000),
         line(&here("bad", 0.0)),
         hello(VERSION + 1),
-        hello(VERSION) + &line(&Word::Plan { plan: Box::new(plan("not theirs to say")), unsaved: 0 }),
+        hello(VERSION) + &line(&Word::Plan { plan: Box::new(plan("not theirs to say")), unsaved: Some(0) }),
         hello(VERSION) + &line(&Word::Bye),
         hello(VERSION) + &line(&here("bad", 1e9)),
     ];
@@ -155,11 +155,30 @@ fn a_guest_that_says_what_guests_do_not_say_is_let_go_and_nobody_else_minds() {
 }
 
 #[test]
+fn who_is_not_let_in_is_told_so_by_the_end_alone_and_after_the_end_nobody_is() {
+    let scratch = Scratch::new();
+    let path = scratch.file("boat.ron", "");
+    let (host, at_host) = host(&path);
+    let guests: Vec<_> = (0..16).map(|n| guest(&path, &format!("guest-{n}"))).collect();
+    for _ in &guests {
+        until(&at_host, |arrival| matches!(arrival, Arrival::Joined(_)));
+    }
+    let (_one_more, at_one_more) = guest(&path, "one-more");
+    assert_eq!(at_one_more.recv_timeout(PATIENCE), Ok(Arrival::Gone));
+    drop(host);
+    for (_guest, at_guest) in &guests {
+        until(at_guest, |arrival| *arrival == Arrival::Word(Word::Bye));
+        until(at_guest, |arrival| *arrival == Arrival::Gone);
+    }
+    assert!(Guest::join(&path, &key("late"), drop).is_err());
+}
+
+#[test]
 fn of_a_thousand_steps_a_slow_guest_is_told_the_last() {
     let outbox = outbox::Outbox::default();
     for x in 0..1000 {
         outbox.put(here("owner", f64::from(x)));
-        outbox.put_plan(std::sync::Arc::new(plan(&format!("step {x}"))), x as usize);
+        outbox.put_plan(std::sync::Arc::new(plan(&format!("step {x}"))), Some(x as usize));
         outbox.put(Word::Point { who: key("owner"), spot: Spot::new(f64::from(x), 0.0) });
     }
     outbox.close();
@@ -171,7 +190,7 @@ fn of_a_thousand_steps_a_slow_guest_is_told_the_last() {
         true
     });
     sending.join().unwrap();
-    assert_eq!(told[0], Word::Plan { plan: Box::new(plan("step 999")), unsaved: 999 });
+    assert_eq!(told[0], Word::Plan { plan: Box::new(plan("step 999")), unsaved: Some(999) });
     assert_eq!(told[1], here("owner", 999.0));
     assert_eq!(told.len(), 2 + 8);
 }

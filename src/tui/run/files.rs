@@ -133,7 +133,7 @@ impl Rim {
         if !changed || self.is_live() {
             return;
         }
-        let dirty = app.editor().is_some_and(|e| e.session.history().is_dirty() && e.may_write());
+        let dirty = app.editor().is_some_and(|e| e.draft.is_none() && e.session.history().is_dirty() && e.may_write());
         let undecided = lock(&self.document).as_ref().is_some_and(Document::is_undecided);
         if dirty || undecided {
             app.refuse("somebody else changed this plan on disk; ctrl-s asks what to do");
@@ -147,8 +147,9 @@ impl Rim {
         let result = lock(&self.document).as_mut().map(|document| document.reload(editor.filed()));
         match result {
             Some(Ok(brought)) => {
-                editor.hand = None;
-                editor.chosen = None;
+                if editor.draft.is_none() {
+                    (editor.hand, editor.chosen) = (None, None);
+                }
                 app.say(read_anew(&brought));
                 left_over(app, brought);
             }

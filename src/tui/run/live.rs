@@ -8,6 +8,7 @@ use time::OffsetDateTime;
 use super::rim::Rim;
 use super::{Message, lock};
 use crate::review::company::{Stand, Word};
+use crate::storage::document::Document;
 use crate::storage::live::{Arrival, Guest, Host};
 use crate::tui::app::App;
 use crate::tui::update::company;
@@ -19,9 +20,13 @@ const MARK_STAYS: Duration = Duration::from_secs(5);
 #[derive(Debug, Default)]
 pub(super) struct Link {
     end: End,
+    /// Whether the owner's plan arrived: before that nothing is known of it but that somebody is there.
+    shown: bool,
+    /// Whether a mark's time is running.
+    fading: bool,
     told: Option<Stand>,
     /// Revision of the plan, and how many of its edits were not saved.
-    plan: Option<(u64, usize)>,
+    plan: Option<(u64, Option<usize>)>,
 }
 
 /// Which end this is.
@@ -37,7 +42,7 @@ impl Rim {
     /// Opens the link of the plan at `path`, if this program edits it. Without one, others see what is saved.
     pub(super) fn host(&mut self, path: &Path) {
         self.link = Link::default();
-        let edits = lock(&self.document).as_ref().is_some_and(|document| document.read_only_because().is_none());
+        let edits = lock(&self.document).as_ref().is_some_and(Document::holds_lock);
         if edits && self.reviewer.is_none() && !self.read_only {
             let sender = self.sender.clone();
             let tell = move |arrival| drop(sender.send(Message::Live(arrival)));
@@ -57,7 +62,7 @@ impl Rim {
 
     /// Whether the plan is shown as its owner has it, so that the file is no news.
     pub(super) fn is_live(&self) -> bool {
-        matches!(self.link.end, End::Guest(_))
+        self.link.shown && matches!(self.link.end, End::Guest(_))
     }
 
     /// Takes what arrived.
@@ -67,10 +72,14 @@ impl Rim {
                 company::joined(app, name);
                 self.introduce(app);
             }
-            Arrival::Word(Word::Plan { plan, unsaved }) => company::shown(app, *plan, unsaved),
+            Arrival::Word(Word::Plan { plan, unsaved }) => {
+                self.link.shown = true;
+                company::shown(app, *plan, unsaved);
+            }
             Arrival::Word(Word::Bye) => {
                 self.link = Link::default();
-                self.look_again(app);
+                // What the owner did not save is gone, whether the file changed or not.
+                self.reload(app);
                 company::closed(app);
             }
             // After a goodbye the end of the link is no news.
@@ -78,7 +87,11 @@ impl Rim {
                 self.link = Link::default();
                 company::gone(app, now());
             }
-            Arrival::Gone => {}
+            // Not let in: another version, or too many. Saved states are seen as without a link.
+            Arrival::Gone => {
+                self.link = Link::default();
+                self.look_again(app);
+            }
             Arrival::Word(word) => {
                 let points = matches!(word, Word::Point { .. });
                 company::told(app, word);
@@ -109,7 +122,7 @@ impl Rim {
             self.send(Word::Here { who, stand });
         }
         if let End::Host(host) = &self.link.end {
-            let plan = (editor.session.revision(), editor.session.history().unsaved_edits().unwrap_or(1));
+            let plan = (editor.session.revision(), editor.session.history().unsaved_edits());
             if self.link.plan != Some(plan) {
                 self.link.plan = Some(plan);
                 host.say_plan(&editor.session.shared_plan(), plan.1);
@@ -137,9 +150,18 @@ impl Rim {
         }
     }
 
-    /// Lets the newest mark go in a while.
-    fn fade(&self, app: &App) {
-        let Some(nth) = app.editor().map(|editor| editor.company.pointed) else { return };
+    /// Takes a mark away whose time is over, and lets the next one's run.
+    pub(super) fn faded(&mut self, app: &mut App, nth: u64) {
+        company::faded(app, nth);
+        self.link.fading = false;
+        self.fade(app);
+    }
+
+    /// Lets the oldest mark go in a while: one at a time, however many there are.
+    fn fade(&mut self, app: &App) {
+        let oldest = app.editor().and_then(|editor| editor.company.points.iter().map(|point| point.nth).min());
+        let Some(nth) = oldest.filter(|_| !self.link.fading) else { return };
+        self.link.fading = true;
         let sender = self.sender.clone();
         std::thread::spawn(move || {
             std::thread::sleep(MARK_STAYS);

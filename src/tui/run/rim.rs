@@ -21,7 +21,7 @@ use crate::terminal::input;
 use crate::terminal::{guard, signals};
 use crate::tui::app::{App, Screen};
 use crate::tui::layer::{Layer, Page};
-use crate::tui::update::{Effect, company, update};
+use crate::tui::update::{Effect, update};
 
 /// How long edits may wait before they are made to outlast a power failure.
 const SYNC_AFTER: Duration = Duration::from_millis(500);
@@ -139,7 +139,7 @@ impl Rim {
                 Vec::new()
             }
             Message::Faded(nth) => {
-                company::faded(app, nth);
+                self.faded(app, nth);
                 Vec::new()
             }
         }

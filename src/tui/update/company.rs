@@ -60,7 +60,7 @@ pub fn faded(app: &mut App, nth: u64) {
 }
 
 /// The plan as its owner has it now.
-pub fn shown(app: &mut App, plan: Plan, unsaved: usize) {
+pub fn shown(app: &mut App, plan: Plan, unsaved: Option<usize>) {
     let Some(editor) = app.editor_mut() else { return };
     editor.company.link = Link::Guest { unsaved };
     if let Ok(owner) = Key::new("owner") {
@@ -82,7 +82,9 @@ pub fn gone(app: &mut App, since: String) {
 pub fn closed(app: &mut App) {
     let Some(editor) = app.editor_mut() else { return };
     editor.company = Default::default();
-    app.say("the owner closed the plan; shown is what is saved");
+    if !app.toast.as_ref().is_some_and(|toast| toast.refused) {
+        app.say("the owner closed the plan; shown is what is saved");
+    }
     super::bring_up_to_date(app);
 }
 

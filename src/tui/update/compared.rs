@@ -49,6 +49,8 @@ pub(super) fn suggested(app: &mut App, thread: &ThreadRef) {
 }
 
 fn lay(editor: &mut Editor, other: Compared) {
+    // Two states may differ from the plan in the same counts.
+    editor.still = None;
     editor.compared = Some(other);
     editor.overlay = Some(Overlay::Compared);
 }

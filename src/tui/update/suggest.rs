@@ -2,8 +2,8 @@
 
 use super::{Effect, talk};
 use crate::plan::Note;
-use crate::review::Deed;
 use crate::review::whereabouts::pin;
+use crate::review::{Deed, NextNumbers};
 use crate::tui::app::App;
 use crate::tui::layer::{Answer, Layer, Question};
 use crate::tui::voice::About;
@@ -61,5 +61,7 @@ pub(super) fn dropped(app: &mut App) -> Vec<Effect> {
 pub(super) fn deed(app: &App, text: Note) -> Option<Deed> {
     let editor = app.editor()?;
     let on = pin(editor.reviewed(), &editor.tried_on())?;
-    Some(Deed::Suggest { on, text, edits: editor.session.edits().to_vec() })
+    let tried_on = editor.session.history().steps().first()?;
+    let next = Some(NextNumbers::of(&tried_on.plan));
+    Some(Deed::Suggest { on, text, edits: editor.session.edits().to_vec(), next })
 }

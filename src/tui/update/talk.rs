@@ -64,7 +64,12 @@ pub(super) fn chosen(app: &mut App, speech: Speech) -> Vec<Effect> {
         Speech::Stop(at) => checklist::show(app, at),
         Speech::Judge(at, Verdict::Doubt) => ask(app, "what is in doubt", About::Doubt(at)),
         Speech::Judge(at, verdict) => return say(app, checklist::judged(at, verdict, Note::default())),
-        Speech::SignOff => ask(app, "sign the plan off", About::Signed),
+        Speech::SignOff => {
+            let plan = app.editor().map(|editor| signed(editor.reviewed()));
+            if let Some(plan) = plan {
+                ask(app, "sign the plan off", About::Signed(plan));
+            }
+        }
         Speech::Withdraw => return say(app, Some(Deed::Withdraw)),
     }
     Vec::new()
@@ -152,7 +157,7 @@ pub(super) fn filled(app: &mut App, order: &Order) -> (Vec<Effect>, Option<Strin
     let Some(editor) = app.editor() else { return (Vec::new(), None) };
     let Some(about) = editor.voice.about.clone() else { return (Vec::new(), None) };
     let typed = order.text(0);
-    if typed.is_empty() && about != About::Signed {
+    if typed.is_empty() && !matches!(about, About::Signed(_)) {
         return (Vec::new(), Some("there is nothing in it".into()));
     }
     let text = match Note::new(typed) {
@@ -165,7 +170,10 @@ pub(super) fn filled(app: &mut App, order: &Order) -> (Vec<Effect>, Option<Strin
         About::Declined(thread) => Some(Deed::Decline { thread, reason: text }),
         About::Doubt(at) => checklist::judged(at, Verdict::Doubt, text),
         About::Suggested => suggest::deed(app, text),
-        About::Signed => Some(Deed::SignOff { plan: signed(editor.reviewed()), text }),
+        About::Signed(plan) if *signed(editor.reviewed()) != *plan => {
+            return (Vec::new(), Some("the plan was changed while you wrote; look at it again".into()));
+        }
+        About::Signed(plan) => Some(Deed::SignOff { plan, text }),
     };
     (say(app, does), None)
 }
@@ -177,14 +185,19 @@ fn settle(app: &App, thread: ThreadRef) -> Vec<Effect> {
 
 /// Takes a suggestion over as one step, with credit, and says so in its thread.
 fn accept(app: &mut App, thread: ThreadRef) -> Vec<Effect> {
-    let suggested = app.editor().and_then(|editor| self::thread(editor, &thread));
-    let edit = suggested.and_then(|it| taken_over(it.suggestion.as_ref()?, &thread.by));
-    match edit {
-        Some(edit) => {
+    let Some(editor) = app.editor() else { return Vec::new() };
+    let Some(suggestion) = self::thread(editor, &thread).and_then(|it| it.suggestion.as_ref()) else {
+        return Vec::new();
+    };
+    match taken_over(editor.session.plan(), suggestion, &thread.by) {
+        Ok(edit) => {
             let done = super::gear::edit(app, edit);
             say(app, done.then_some(Deed::Accept { thread }))
         }
-        None => Vec::new(),
+        Err(why) => {
+            app.refuse(why);
+            Vec::new()
+        }
     }
 }
 
@@ -215,8 +228,6 @@ pub fn heard(app: &mut App, done: Option<&Deed>) {
         }
     }
     let Some(editor) = app.editor_mut() else { return };
-    // Nobody pressed a key: what is kept beside the session is brought up to date here.
-    editor.pinned = editor.voice.pinned(editor.session.plan());
     let asked = editor.voice.about.take();
     if matches!(done, Some(Deed::Suggest { .. })) {
         editor.end_draft();
@@ -240,6 +251,8 @@ pub fn heard(app: &mut App, done: Option<&Deed>) {
         }
         None => {}
     }
+    // Nobody pressed a key: what is kept beside the session is brought up to date here.
+    super::bring_up_to_date(app);
 }
 
 fn is_list(layer: &Layer) -> bool {
