@@ -34,7 +34,7 @@ pub struct Conflict {
 
 /// Merges what `mine` and `theirs` made of `base`. What only one of them changed is taken, and what both changed alike
 /// is no conflict. Of gear that both have, each field is looked at by itself (one moved it, the other renamed it); of
-/// readings, what each added is kept. What both added is there twice, mine under a number of its own: see [`apart`].
+/// readings, what each added is kept. What both added is there twice, mine under a number of its own: see [`apart()`].
 /// States that were kept by name are those of both.
 ///
 /// Each part may be sound by itself and the whole not (one struck what the other wired): validate the plan.
