@@ -53,7 +53,8 @@ pub struct Options {
 enum Message {
     Terminal(TermEvent),
     FileChanged,
-    Live(Arrival),
+    /// By the link of this number.
+    Live(u64, Arrival),
     /// The mark of this number has been there long enough.
     Faded(u64),
 }

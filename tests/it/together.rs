@@ -3,8 +3,10 @@
 
 use std::fs;
 
+use gunnel::edit::Edit;
 use rustix::process::Signal;
 
+use crate::boats::name;
 use crate::terminal_home::{Home, PLACE_A_CRATE, SAVE, play};
 use crate::terminal_show::Show;
 use crate::whole_program::signal;
@@ -80,6 +82,17 @@ fn one_follows_the_other_until_a_key_and_a_mark_is_seen() {
 }
 
 #[test]
+fn a_plan_that_changes_while_something_is_tried_is_there_once_that_is_dropped() {
+    let home = Home::new();
+    let mut partner = home.start(&["review", "boat.ron", "--as", "partner"]);
+    play(&mut partner, &[("", "a review"), ("@", "try what you mean"), ("}", "1 edit tried")]);
+    home.written(&Edit::RenamePlan { name: name("told anew") });
+    partner.wait_for("read anew");
+    assert!(!partner.parser.lock().unwrap().screen().contents().contains("told anew"), "the copy is the old plan's");
+    play(&mut partner, &[("@", "1 edit was tried"), ("d", "told anew")]);
+}
+
+#[test]
 fn an_owner_who_is_killed_leaves_the_view_as_it_was_and_comes_back() {
     let (home, mut owner, mut partner) = both();
     play(&mut owner, PLACE_A_CRATE);
@@ -92,6 +105,21 @@ fn an_owner_who_is_killed_leaves_the_view_as_it_was_and_comes_back() {
     play(&mut owner, &[("", "1 edit was not saved"), ("r", "recovered")]);
     partner.wait_for("a review, live: 1 edit not saved");
     owner.wait_for("with partner");
+}
+
+#[test]
+fn after_a_lost_owner_the_next_version_of_the_file_is_shown_as_that() {
+    let (home, mut owner, mut partner) = both();
+    signal(&owner, Signal::KILL);
+    owner.end();
+    partner.wait_for("owner gone since");
+    home.written(&Edit::RenamePlan { name: name("told anew") });
+    partner.wait("the file's plan", |screen| {
+        let contents = screen.contents();
+        contents.contains("told anew") && contents.contains("only to look at: a review")
+    });
+    partner.type_in("q");
+    assert_eq!(partner.end(), 0);
 }
 
 #[test]

@@ -17,6 +17,7 @@ use crate::storage::load::{self, Format};
 use crate::storage::recent;
 use crate::storage::watch::Watch;
 use crate::tui::app::{App, Editor, FileState, Screen};
+use crate::tui::company;
 use crate::tui::layer::{Layer, Page};
 
 impl Rim {
@@ -147,6 +148,10 @@ impl Rim {
         let result = lock(&self.document).as_mut().map(|document| document.reload(editor.filed()));
         match result {
             Some(Ok(brought)) => {
+                // What is shown now is the file, and no longer how its owner had it.
+                if matches!(editor.company.link, company::Link::Gone { .. }) {
+                    editor.company = Default::default();
+                }
                 if editor.draft.is_none() {
                     (editor.hand, editor.chosen) = (None, None);
                 }

@@ -44,9 +44,7 @@ impl Rim {
         self.link = Link::default();
         let edits = lock(&self.document).as_ref().is_some_and(Document::holds_lock);
         if edits && self.reviewer.is_none() && !self.read_only {
-            let sender = self.sender.clone();
-            let tell = move |arrival| drop(sender.send(Message::Live(arrival)));
-            self.link.end = Host::open(path, tell).map_or(End::None, End::Host);
+            self.link.end = Host::open(path, self.telling()).map_or(End::None, End::Host);
         }
     }
 
@@ -54,10 +52,15 @@ impl Rim {
     pub(super) fn join(&mut self, app: &mut App) {
         let path = app.editor().and_then(|editor| editor.file.path.clone());
         let (Some(path), Some(name), End::None) = (path, self.reviewer.clone(), &self.link.end) else { return };
-        let sender = self.sender.clone();
-        let tell = move |arrival| drop(sender.send(Message::Live(arrival)));
-        self.link.end = Guest::join(&path, &name, tell).map_or(End::None, End::Guest);
+        self.link.end = Guest::join(&path, &name, self.telling()).map_or(End::None, End::Guest);
         self.link.told = None;
+    }
+
+    /// What a new link calls with what arrives. The last words of an older one are told from its own by its number.
+    fn telling(&mut self) -> impl Fn(Arrival) + Clone + Send + use<> {
+        self.links += 1;
+        let (link, sender) = (self.links, self.sender.clone());
+        move |arrival| drop(sender.send(Message::Live(link, arrival)))
     }
 
     /// Whether the plan is shown as its owner has it, so that the file is no news.
@@ -66,7 +69,10 @@ impl Rim {
     }
 
     /// Takes what arrived.
-    pub(super) fn met(&mut self, app: &mut App, arrival: Arrival) {
+    pub(super) fn met(&mut self, app: &mut App, link: u64, arrival: Arrival) {
+        if link != self.links || matches!(self.link.end, End::None) {
+            return;
+        }
         match arrival {
             Arrival::Joined(name) => {
                 company::joined(app, name);
@@ -82,7 +88,6 @@ impl Rim {
                 self.reload(app);
                 company::closed(app);
             }
-            // After a goodbye the end of the link is no news.
             Arrival::Gone if self.is_live() => {
                 self.link = Link::default();
                 company::gone(app, now());

@@ -44,6 +44,8 @@ pub(super) struct Rim {
     pub(super) warnings: Vec<String>,
     /// To other programs that have the plan open.
     pub(super) link: Link,
+    /// How many links there were.
+    pub(super) links: u64,
     /// The revision noted last.
     pub(super) seen: u64,
     /// Tells the syncing thread that something was noted.
@@ -60,6 +62,7 @@ impl Rim {
             noted,
             seen: 0,
             link: Link::default(),
+            links: 0,
             env: env.clone(),
             // A review makes no folder of its own: no journal, no list of recent plans.
             folders: if options.reviewer.is_some() { Folders::default() } else { Folders::of(env) },
@@ -134,8 +137,8 @@ impl Rim {
                 self.hear(app, None);
                 Vec::new()
             }
-            Message::Live(arrival) => {
-                self.met(app, arrival);
+            Message::Live(link, arrival) => {
+                self.met(app, link, arrival);
                 Vec::new()
             }
             Message::Faded(nth) => {
@@ -195,6 +198,10 @@ impl Rim {
                 if self.save(app, |document, session| document.save_as(&path, session, replace)) {
                     self.follow(&path);
                     self.host(&path);
+                    // Who looked on there was told goodbye.
+                    if let Some(editor) = app.editor_mut() {
+                        editor.company = Default::default();
+                    }
                 }
             }
             Effect::SaveAndQuit => {
