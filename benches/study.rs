@@ -120,17 +120,7 @@ fn study_alone(bencher: Bencher, (gear, holes): (u32, usize)) {
 #[divan::bench]
 fn seat_test_of_all(bencher: Bencher) {
     let mut plan = rigged(60, 80);
-    let taken = |gear| Taken::SeatTest {
-        gear,
-        touched: true,
-        leaning: true,
-        seen: None,
-        distance: None,
-        knees: None,
-        strokes: None,
-        seat: None,
-        at_mm: None,
-    };
+    let taken = |gear| Taken::seat_test(gear, true, true);
     let tried: Vec<GearId> = Study::of(&plan).reach.items.iter().map(|item| item.gear).collect();
     plan.readings.extend(tried.into_iter().map(|gear| Reading { date: None, taken: taken(gear), off: false }));
     let rig = Rig::of(&plan);

@@ -4,11 +4,13 @@
 //! [`Plan::differences`]; a merge of two plans that grew out of one is in [`merge`].
 
 pub mod changes;
+mod holes;
 pub mod merge;
 mod numbers;
 mod verdicts;
 
 pub use changes::{Change, Detail, How, changes, name_of};
+pub use holes::Holes;
 pub use numbers::Number;
 pub use verdicts::{Turn, Verdict};
 
@@ -34,6 +36,8 @@ pub struct Comparison {
     pub changes: Vec<Change>,
     /// Every panel's numbers, the unchanged ones too.
     pub numbers: Vec<Number>,
+    /// The holes that came and went.
+    pub holes: Holes,
     /// The findings that are gone, new, or weigh otherwise.
     pub verdicts: Vec<Verdict>,
 }
@@ -44,6 +48,7 @@ impl Comparison {
         Self {
             changes: changes(then.plan, now.plan),
             numbers: numbers::numbers(then.study, now.study),
+            holes: Holes::of(then.study, now.study),
             verdicts: verdicts::verdicts(then, now),
         }
     }

@@ -189,17 +189,7 @@ mod tests {
 
     fn seat_test(plan: &mut Plan) {
         let gear = plan.gear[0].id;
-        let taken = Taken::SeatTest {
-            gear,
-            touched: true,
-            leaning: false,
-            seen: None,
-            distance: None,
-            knees: None,
-            strokes: None,
-            seat: None,
-            at_mm: None,
-        };
+        let taken = Taken::seat_test(gear, true, false);
         plan.readings.push(Reading { date: None, taken, off: false });
     }
 

@@ -73,17 +73,7 @@ fn the_heel_is_that_of_the_equilibrium() {
 }
 
 fn test(gear: GearId, touched: bool, leaning: bool) -> Reading {
-    let taken = Taken::SeatTest {
-        gear,
-        touched,
-        leaning,
-        seen: None,
-        distance: None,
-        knees: None,
-        strokes: None,
-        seat: None,
-        at_mm: None,
-    };
+    let taken = Taken::seat_test(gear, touched, leaning);
     Reading { date: None, taken, off: false }
 }
 

@@ -104,6 +104,23 @@ pub enum Taken {
     },
 }
 
+impl Taken {
+    /// A seat test of gear that says whether it was touched and how, and nothing else.
+    pub fn seat_test(gear: GearId, touched: bool, leaning: bool) -> Self {
+        Self::SeatTest {
+            gear,
+            touched,
+            leaning,
+            seen: None,
+            distance: None,
+            knees: None,
+            strokes: None,
+            seat: None,
+            at_mm: None,
+        }
+    }
+}
+
 impl Reading {
     /// What was read, with its figures: `waterline 112 mm at 900 mm with 96.0 kg`. Stations are from the stern.
     pub fn words(&self, plan: &Plan, tape: Measure) -> String {

@@ -3,17 +3,13 @@
 use std::sync::Arc;
 
 use crate::checks::{self, Finding};
-use crate::compare::{Change, Comparison, Detail, How, Side, Turn};
+use crate::compare::{Change, Comparison, Detail, Holes, How, Side, Turn};
 use crate::geometry::Spot;
 use crate::plan::parts::PartKey;
 use crate::plan::{GearId, Plan};
 use crate::sheets;
 use crate::study::Study;
-use crate::study::holes::Hole;
 use crate::units::Measure;
-
-/// How far a hole may be off the one it was, mm: less than a drill wanders.
-const SAME_MM: f64 = 1.0;
 
 /// Another state of the plan, with what follows from it, and what is different now.
 #[derive(Clone, Debug)]
@@ -27,8 +23,8 @@ pub struct Compared {
     findings: Vec<Finding>,
     /// What is different.
     pub changes: Vec<Change>,
-    /// Holes that are only in the other state, and those only in the plan now, mm.
-    pub holes: (Vec<Spot>, Vec<Spot>),
+    /// Holes that came and went.
+    pub holes: Holes,
     /// What is different of parts, by counts.
     pub words: String,
     /// What that did to holes and findings, by counts; may be empty.
@@ -75,11 +71,9 @@ impl Compared {
         self.revision = Some(revision);
         let then = Side { plan: &self.plan, study: &self.study, findings: &self.findings };
         let comparison = Comparison::of(then, now);
-        let (there, here) = (&self.study.holes.holes, &now.study.holes.holes);
-        let holes = (only_in(there, here), only_in(here, there));
         self.words = format!("{}: {}", self.name, counts(&comparison));
-        self.came_of_it = came_of(&comparison, &holes);
-        (self.changes, self.holes) = (comparison.changes, holes);
+        self.came_of_it = came_of(&comparison);
+        (self.changes, self.holes) = (comparison.changes, comparison.holes);
     }
 
     /// How each piece of gear differs that does.
@@ -111,13 +105,6 @@ fn difference(how: &How) -> Difference {
     }
 }
 
-/// The holes that have no counterpart of the same bore in the same place.
-fn only_in(these: &[Hole], those: &[Hole]) -> Vec<Spot> {
-    let same =
-        |a: &Hole, b: &Hole| a.at.spot().distance(b.at.spot()) <= SAME_MM && (a.bore_mm - b.bore_mm).abs() <= SAME_MM;
-    these.iter().filter(|hole| !those.iter().any(|other| same(hole, other))).map(|hole| hole.at.spot()).collect()
-}
-
 /// `2 moved, 1 new, 6 other things`; one or two other things are named.
 fn counts(comparison: &Comparison) -> String {
     let is_gear = |change: &&Change| matches!(change.key, PartKey::Gear(_));
@@ -141,10 +128,12 @@ fn counts(comparison: &Comparison) -> String {
 }
 
 /// `holes 4 less, 3 more; findings 5 cleared, 3 new`.
-fn came_of(comparison: &Comparison, holes: &(Vec<Spot>, Vec<Spot>)) -> String {
+fn came_of(comparison: &Comparison) -> String {
+    let holes = &comparison.holes;
     let turned = |turn: Turn| comparison.verdicts.iter().filter(|verdict| verdict.turn == turn).count();
     let turns = [Turn::Cleared, Turn::New, Turn::Worse, Turn::Eased].map(|turn| (turned(turn), turn.word()));
-    let parts = [("holes", listed([(holes.0.len(), "less"), (holes.1.len(), "more")])), ("findings", listed(turns))];
+    let parts =
+        [("holes", listed([(holes.gone.len(), "less"), (holes.new.len(), "more")])), ("findings", listed(turns))];
     let told = parts.into_iter().filter(|(_, counts)| !counts.is_empty());
     told.map(|(what, counts)| format!("{what} {counts}")).collect::<Vec<_>>().join("; ")
 }

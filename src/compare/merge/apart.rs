@@ -1,5 +1,7 @@
 //! What two added each for itself, told apart: both gave it the next free number.
 
+use std::collections::BTreeMap;
+
 use crate::compare::name_of;
 use crate::plan::parts::{Part, PartKey};
 use crate::plan::renumber::NewNumbers;
@@ -23,31 +25,29 @@ fn numbers(base: &Plan, mine: &Plan, theirs: &Plan) -> NewNumbers {
     let their_new: Vec<Part> = base.differences(theirs).into_iter().filter(is_new).collect();
     let differs = |part: &Part| their_new.iter().any(|their| their.key() == part.key() && their != part);
     let mut numbers = NewNumbers::default();
-    let (mut gear, mut hole) =
-        (mine.next_gear_id().max(theirs.next_gear_id()), mine.next_hole_id().max(theirs.next_hole_id()));
-    let mut circuit = mine.wiring.next_circuit_id().max(theirs.wiring.next_circuit_id());
-    let mut cable = mine.wiring.next_cable_id().max(theirs.wiring.next_cable_id());
+    let mut next = (
+        mine.next_gear_id().max(theirs.next_gear_id()),
+        mine.next_hole_id().max(theirs.next_hole_id()),
+        mine.wiring.next_circuit_id().max(theirs.wiring.next_circuit_id()),
+        mine.wiring.next_cable_id().max(theirs.wiring.next_cable_id()),
+    );
     for part in base.differences(mine).into_iter().filter(|part| is_new(part) && differs(part)) {
         match part.key() {
-            PartKey::Gear(id) => {
-                numbers.gear.insert(id, gear);
-                gear = GearId(gear.0.saturating_add(1));
-            }
-            PartKey::Hole(id) => {
-                numbers.holes.insert(id, hole);
-                hole = HoleId(hole.0.saturating_add(1));
-            }
+            PartKey::Gear(id) => fresh(&mut numbers.gear, id, &mut next.0, |id| GearId(id.0.saturating_add(1))),
+            PartKey::Hole(id) => fresh(&mut numbers.holes, id, &mut next.1, |id| HoleId(id.0.saturating_add(1))),
             PartKey::Circuit(id) => {
-                numbers.circuits.insert(id, circuit);
-                circuit = CircuitId(circuit.0.saturating_add(1));
+                fresh(&mut numbers.circuits, id, &mut next.2, |id| CircuitId(id.0.saturating_add(1)));
             }
-            PartKey::Cable(id) => {
-                numbers.cables.insert(id, cable);
-                cable = CableId(cable.0.saturating_add(1));
-            }
+            PartKey::Cable(id) => fresh(&mut numbers.cables, id, &mut next.3, |id| CableId(id.0.saturating_add(1))),
             // Of these there is one each, or they are known by what they are of.
             _ => {}
         }
     }
     numbers
+}
+
+/// Gives a part the next free number.
+fn fresh<I: Copy + Ord>(numbers: &mut BTreeMap<I, I>, id: I, next: &mut I, after: fn(I) -> I) {
+    numbers.insert(id, *next);
+    *next = after(*next);
 }

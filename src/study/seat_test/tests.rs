@@ -24,17 +24,7 @@ fn at(plan: &mut Plan, point: Point) -> GearId {
 }
 
 fn reading(gear: GearId, touched: bool, leaning: bool) -> Taken {
-    Taken::SeatTest {
-        gear,
-        touched,
-        leaning,
-        seen: None,
-        distance: None,
-        knees: None,
-        strokes: None,
-        seat: None,
-        at_mm: None,
-    }
+    Taken::seat_test(gear, touched, leaning)
 }
 
 fn note(plan: &mut Plan, taken: Taken) {

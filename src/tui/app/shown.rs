@@ -1,5 +1,6 @@
 //! Which pictures are shown, and what has the keys.
 
+use crate::tui::action::Action;
 use crate::tui::panels::PanelKind;
 
 /// What lies over the deck.
@@ -19,6 +20,22 @@ pub enum Overlay {
     Cables,
     /// Where things stood in another state of the plan.
     Compared,
+}
+
+impl Overlay {
+    /// What an action lays over the deck; nothing for all other actions.
+    pub fn of(action: Action) -> Option<Self> {
+        Some(match action {
+            Action::ShowInside => Self::Inside,
+            Action::ShowReach => Self::Reach,
+            Action::ShowEnvelopes => Self::Envelopes,
+            Action::ShowHoles => Self::Holes,
+            Action::ShowWater => Self::Water,
+            Action::ShowCables => Self::Cables,
+            Action::ShowCompared => Self::Compared,
+            _ => return None,
+        })
+    }
 }
 
 /// What the lower picture shows.

@@ -41,10 +41,10 @@ pub(super) fn compared(canvas: &mut Canvas, scene: &Scene<'_>, other: &Compared,
         }
     }
     write(canvas, &mut labels);
-    for spot in &other.holes.0 {
+    for spot in &other.holes.gone {
         canvas.mark(*spot, glyphs.of(Glyph::HoleGone), Role::Ghost, true);
     }
-    for spot in &other.holes.1 {
+    for spot in &other.holes.new {
         canvas.mark(*spot, glyphs.of(Glyph::HoleNew), Role::Changed, true);
     }
 }

@@ -89,11 +89,6 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::Revisions => revisions::list(app),
         A::Explain => explain(app),
         A::Lights => lights::open(app),
-        A::ShowInside => overlay(app, Overlay::Inside),
-        A::ShowReach => overlay(app, Overlay::Reach),
-        A::ShowEnvelopes => overlay(app, Overlay::Envelopes),
-        A::ShowHoles => overlay(app, Overlay::Holes),
-        A::ShowWater => overlay(app, Overlay::Water),
         A::NextSideView => next_side_view(app),
         A::NextFocus => cycle_focus(app, 1),
         A::PreviousFocus => cycle_focus(app, -1),
@@ -104,7 +99,9 @@ pub(super) fn perform(app: &mut App, action: Action) -> Vec<Effect> {
         A::FocusFindings => focus(app, Focus::Findings),
         A::SeatView => seat::open(app),
         A::FocusFloat => focus(app, Focus::Panel(PanelKind::Float)),
-        A::ShowCables => overlay(app, Overlay::Cables),
+        A::ShowInside | A::ShowReach | A::ShowEnvelopes | A::ShowHoles | A::ShowWater | A::ShowCables => {
+            overlay(app, action);
+        }
         A::ShowCompared => compared::switch(app),
         A::WalkCable => wiring::cables::walk(app),
         A::FocusWiring => focus(app, Focus::Panel(PanelKind::Wiring)),
@@ -170,9 +167,10 @@ fn explain(app: &mut App) {
     app.layers.push(Layer::Page(Page::new(check.id, &text)));
 }
 
-fn overlay(app: &mut App, wanted: Overlay) {
+fn overlay(app: &mut App, action: Action) {
+    let wanted = Overlay::of(action);
     if let Some(editor) = app.editor_mut() {
-        editor.overlay = if editor.overlay == Some(wanted) { None } else { Some(wanted) };
+        editor.overlay = if editor.overlay == wanted { None } else { wanted };
     }
 }
 

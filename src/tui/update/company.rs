@@ -4,22 +4,11 @@ use super::{Effect, cursor};
 use crate::plan::{Key, Plan};
 use crate::review::company::{Stand, Word};
 use crate::sheets::station;
-use crate::tui::action::{self, Action};
+use crate::tui::action::ACTIONS;
 use crate::tui::app::{App, Editor, Overlay};
 use crate::tui::company::{Link, Pointed};
 use crate::tui::layer::{Choice, Chooser, Layer, Purpose, Value};
 use crate::tui::view::{View, Zoom};
-
-/// The actions that lay something over the deck; their ids are told to others. What a plan is compared with is
-/// everybody's own.
-const LAID: [(Overlay, Action); 6] = [
-    (Overlay::Inside, Action::ShowInside),
-    (Overlay::Reach, Action::ShowReach),
-    (Overlay::Envelopes, Action::ShowEnvelopes),
-    (Overlay::Holes, Action::ShowHoles),
-    (Overlay::Water, Action::ShowWater),
-    (Overlay::Cables, Action::ShowCables),
-];
 
 /// A guest came in.
 pub fn joined(app: &mut App, who: Key) {
@@ -94,8 +83,10 @@ pub fn stand(editor: &Editor) -> Stand {
         Zoom::Whole => None,
         Zoom::Scale(mm) => Some((editor.view.middle, mm)),
     };
-    let laid = LAID.iter().find(|(overlay, _)| editor.overlay == Some(*overlay));
-    let overlay = laid.and_then(|(_, action)| Key::new(action::row_of(*action)?.id).ok());
+    // What a plan is compared with is everybody's own.
+    let shared = editor.overlay.filter(|overlay| *overlay != Overlay::Compared);
+    let row = shared.and_then(|_| ACTIONS.iter().find(|row| Overlay::of(row.action) == shared));
+    let overlay = row.and_then(|row| Key::new(row.id).ok());
     Stand { spot: editor.cursor, close, overlay }
 }
 
@@ -206,9 +197,8 @@ fn keep_up(app: &mut App) {
         Some((middle, mm)) => View { zoom: Zoom::Scale(mm), middle },
         None => View::default(),
     };
-    let laid = LAID.iter().find(|(_, action)| {
-        action::row_of(*action).is_some_and(|row| stand.overlay.as_ref().is_some_and(|id| id.as_str() == row.id))
-    });
-    editor.overlay = laid.map(|(overlay, _)| *overlay);
+    let row = stand.overlay.as_ref().and_then(|id| ACTIONS.iter().find(|row| row.id == id.as_str()));
+    let laid = row.and_then(|row| Overlay::of(row.action));
+    editor.overlay = laid.filter(|overlay| *overlay != Overlay::Compared);
     cursor::go(app, stand.spot);
 }

@@ -102,17 +102,7 @@ fn step(app: &App, ask: Ask, noted: Noted) -> Result<Edit, String> {
 const SAME_PLACE_MM: f64 = 1.0;
 
 fn blank(gear: GearId) -> Taken {
-    Taken::SeatTest {
-        gear,
-        touched: false,
-        leaning: false,
-        seen: None,
-        distance: None,
-        knees: None,
-        strokes: None,
-        seat: None,
-        at_mm: None,
-    }
+    Taken::seat_test(gear, false, false)
 }
 
 const TOUCHED: &[&str] = &["touched", "with a lean", "not touched", "not without a lean"];
